@@ -1,0 +1,160 @@
+package geometry
+
+import (
+	"math"
+	"math/big"
+)
+
+// Apart reports whether two regions have no inside in common and their
+// borders are nowhere closer than the distance. At distance 0 they may
+// touch and share edges. Exact for straight outlines; curves are replaced by
+// polygons around them within 1 micrometre, so that the answer errs to no.
+// The outlines must be valid; a negative distance is a caller's bug and panics.
+func Apart(a, b Outline, distance Length) bool {
+	if distance < 0 {
+		panic("geometry: negative distance")
+	}
+	if boundsApart(a.Bounds(), b.Bounds(), distance) {
+		return true
+	}
+	p, q := outwardPolygon(a), outwardPolygon(b)
+	if distance > 0 && !bordersApart(p, q, distance) {
+		return false
+	}
+	return !insidesMeet(p, q)
+}
+
+// boundsApart reports whether two upright oblongs are that far apart in x or
+// in y, which is enough for what lies in them.
+func boundsApart(r, s Rect, d Length) bool {
+	return s.Min.X-r.Max.X >= d || r.Min.X-s.Max.X >= d ||
+		s.Min.Y-r.Max.Y >= d || r.Min.Y-s.Max.Y >= d
+}
+
+// outwardPolygon replaces curves by straight lines around the region.
+func outwardPolygon(o Outline) Outline {
+	if o.IsStraight() {
+		return o
+	}
+	out := Outline{Outer: RingFromPoints(o.Outer.FlattenOutward(Micrometre)...)}
+	for _, h := range o.Holes {
+		out.Holes = append(out.Holes, RingFromPoints(h.FlattenOutward(Micrometre)...))
+	}
+	return out
+}
+
+// eachSidePair calls f for each side of a with each side of b, until f
+// returns false, and reports whether it never did.
+func eachSidePair(a, b Outline, f func(a0, a1, b0, b1 Point) bool) bool {
+	for _, ra := range a.Rings() {
+		for i, sa := range ra {
+			for _, rb := range b.Rings() {
+				for j, sb := range rb {
+					if !f(ra.from(i), sa.To, rb.from(j), sb.To) {
+						return false
+					}
+				}
+			}
+		}
+	}
+	return true
+}
+
+func bordersApart(a, b Outline, d Length) bool {
+	return eachSidePair(a, b, func(a0, a1, b0, b1 Point) bool {
+		return !segmentsMeet(a0, a1, b0, b1) &&
+			farFromSegment(a0, b0, b1, d) && farFromSegment(a1, b0, b1, d) &&
+			farFromSegment(b0, a0, a1, d) && farFromSegment(b1, a0, a1, d)
+	})
+}
+
+// farFromSegment reports whether p is at least d from each point of the
+// segment a-b; exact, float64 deciding only where its error cannot matter.
+func farFromSegment(p, a, b Point, d Length) bool {
+	ab, ap := b.Sub(a), p.Sub(a)
+	square := mulWide(int64(d), int64(d))
+	along := dot(ab, ap)
+	if along.sign() <= 0 {
+		return dot(ap, ap).cmp(square) >= 0
+	}
+	length := dot(ab, ab)
+	if along.cmp(length) >= 0 {
+		bp := p.Sub(b)
+		return dot(bp, bp).cmp(square) >= 0
+	}
+	// The distance to the line is |ab × ap| / |ab|.
+	area := cross(ab, ap)
+	distance := math.Abs(area.float()) / math.Sqrt(length.float())
+	if off := distance - float64(d); math.Abs(off) > 1e-9*float64(d)+1e-3 {
+		return off > 0
+	}
+	n := area.big()
+	lhs := n.Mul(n, n)
+	rhs := new(big.Int).Mul(square.big(), length.big())
+	return lhs.Cmp(rhs) >= 0
+}
+
+// insidesMeet reports whether two straight-edged regions have a point
+// inside both. If so, borders cross, or a stretch of one border between
+// neighbouring meeting points runs inside the other region, or the two share
+// a stretch with both regions on the same hand of it.
+func insidesMeet(a, b Outline) bool {
+	apart := eachSidePair(a, b, func(a0, a1, b0, b1 Point) bool {
+		return !segmentsCross(a0, a1, b0, b1)
+	})
+	return !apart || stretchInside(a, b) || stretchInside(b, a) || sharedSameWay(a, b)
+}
+
+// stretchInside reports whether some stretch of a's border, cut where b's
+// vertices lie on it, has its middle inside b. Coordinates are doubled so
+// that the middle is a whole point.
+func stretchInside(a, b Outline) bool {
+	double := b.mapped(func(p Point) Point { return Point{2 * p.X, 2 * p.Y} })
+	for _, r := range a.Rings() {
+		for i, s := range r {
+			stops := stopsOn(r.from(i), s.To, b)
+			for k := 1; k < len(stops); k++ {
+				p, q := stops[k-1], stops[k]
+				if double.InteriorContains(Point{p.X + q.X, p.Y + q.Y}) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// stopsOn returns p, the vertices of o on the segment p-q in order, and q.
+func stopsOn(p, q Point, o Outline) []Point {
+	stops := []Point{p}
+	for _, r := range o.Rings() {
+		for _, s := range r {
+			if s.To != p && s.To != q && onSegment(s.To, p, q) {
+				stops = append(stops, s.To)
+			}
+		}
+	}
+	stops = append(stops, q)
+	d := q.Sub(p)
+	for i := 1; i < len(stops); i++ { // few: insertion
+		for j := i; j > 0 && dot(d, stops[j].Sub(p)).cmp(dot(d, stops[j-1].Sub(p))) < 0; j-- {
+			stops[j], stops[j-1] = stops[j-1], stops[j]
+		}
+	}
+	return stops
+}
+
+// sharedSameWay reports whether the borders share a stretch of some length
+// that both run in the same direction: both regions lie on its right hand.
+func sharedSameWay(a, b Outline) bool {
+	return !eachSidePair(a, b, func(a0, a1, b0, b1 Point) bool {
+		da, db := a1.Sub(a0), b1.Sub(b0)
+		if cross(da, db).sign() != 0 || dot(da, db).sign() <= 0 || (Line{a0, a1}).Side(b0) != 0 {
+			return true
+		}
+		// On one line and the same way: do they overlap?
+		startsBefore := dot(da, b0.Sub(a1)).sign() < 0
+		endsAfter := dot(da, b1.Sub(a0)).sign() > 0
+		return !(startsBefore && endsAfter)
+	})
+}
