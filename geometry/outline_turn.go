@@ -68,6 +68,12 @@ func (o Outline) Moved(v Vector) Outline { return o.mapped(moveBy(v)) }
 // round each point to the nearest nanometre.
 func (o Outline) Turned(degrees float64) Outline { return o.mapped(turnBy(degrees)) }
 
+// Turned returns the path turned about the origin, as [Outline.Turned] does.
+func (p Path) Turned(degrees float64) Path {
+	turn := turnBy(degrees)
+	return Path{turn(p.From), mapSegments(p.Then, turn)}
+}
+
 // Mirrored returns the region turned over sideways, left for right, about
 // the line x = 0. A "/" half becomes a "\" half: call it only for paper
 // whose two sides are alike.

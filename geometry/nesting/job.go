@@ -1,0 +1,130 @@
+package nesting
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"panelry/geometry"
+)
+
+// Turns are the angles by which a shape may be turned on its sheet, in
+// degrees clockwise as seen on the page. The zero value is no turn at all. A
+// shape is never mirrored.
+type Turns struct {
+	free    bool
+	degrees []float64 // besides 0
+}
+
+// The usual turns: none, for one-way patterns; half, for two-way patterns;
+// quarter turns; and any angle, for plain paper.
+var (
+	NoTurn       = Turns{}
+	HalfTurns    = TurnsFrom(180)
+	QuarterTurns = TurnsFrom(90, 180, 270)
+	AnyTurn      = Turns{free: true}
+)
+
+// TurnsFrom allows 0 and the given angles.
+func TurnsFrom(degrees ...float64) Turns {
+	var t Turns
+	for _, d := range degrees {
+		if d = geometry.NormalDegrees(d); d != 0 && !slices.Contains(t.degrees, d) {
+			t.degrees = append(t.degrees, d)
+		}
+	}
+	return t
+}
+
+// angleTolerance is how far an angle may be from an allowed one, in
+// degrees: float64 sums of angles differ by less than this, and at 1 m it
+// moves no point by a nanometre.
+const angleTolerance = 1e-8
+
+// Allow reports whether a turn by that angle is allowed.
+func (t Turns) Allow(degrees float64) bool {
+	if t.free {
+		return true
+	}
+	d := geometry.NormalDegrees(degrees)
+	same := func(a float64) bool { return a-d < angleTolerance && d-a < angleTolerance }
+	return same(0) || same(360) || slices.ContainsFunc(t.degrees, same)
+}
+
+// AllowAny reports whether every angle is allowed.
+func (t Turns) AllowAny() bool { return t.free }
+
+// A Shape is an outline that is wanted Count times.
+type Shape struct {
+	Name    string // for messages
+	Outline geometry.Outline
+	Count   int
+	Turns   Turns
+}
+
+// A Sheet is a size in stock. Count 0 means as many as it takes.
+type Sheet struct {
+	Size  geometry.Size
+	Count int
+}
+
+// A Job is what is wanted. Stock is used in order.
+type Job struct {
+	Shapes  []Shape
+	Stock   []Sheet
+	Edge    geometry.Length // kept clear along all four sides of a sheet
+	Spacing geometry.Length // kept between pieces
+}
+
+// A Placement puts one copy of a shape on a sheet: the outline is turned
+// about its origin, then moved; the sheet's top left is the origin.
+type Placement struct {
+	Shape, Copy int // index in Job.Shapes; 0 .. Count-1
+	Sheet       int // index in Layout.Sheets
+	Turn        float64
+	Move        geometry.Vector
+}
+
+// A Layout is where everything goes. Sheets holds, for each sheet used, its
+// index in the job's stock.
+type Layout struct {
+	Sheets     []int
+	Placements []Placement
+}
+
+// Placed returns the outline of a placement as it lies on its sheet.
+func (j Job) Placed(p Placement) geometry.Outline {
+	return j.Shapes[p.Shape].Outline.Turned(p.Turn).Moved(p.Move)
+}
+
+// A Packer finds a layout for a job. It returns a [TooLargeError] for a
+// shape that fits no sheet, an [OutOfSheetsError] when the stock does not
+// suffice, and the context's error when that ends before there is a layout.
+type Packer interface {
+	Pack(context.Context, Job) (Layout, error)
+}
+
+// TooLargeError says that a shape fits on no sheet in any allowed turn.
+type TooLargeError struct {
+	Shape  int           // index in Job.Shapes
+	Size   geometry.Size // of its bounding box, as it was given
+	Usable geometry.Size // the largest sheet in stock without its edges
+}
+
+func (e *TooLargeError) Error() string {
+	return fmt.Sprintf("shape %d is %s, and a sheet has %s to use", e.Shape, e.Size, e.Usable)
+}
+
+// OutOfSheetsError says how many pieces found no room on the sheets in stock.
+type OutOfSheetsError struct{ Left int }
+
+func (e *OutOfSheetsError) Error() string {
+	return fmt.Sprintf("the sheets in stock leave %d pieces over", e.Left)
+}
+
+// usable returns what a sheet of the stock has inside its edges; it can be
+// less than nothing.
+func (j Job) usable(stock int) geometry.Size {
+	s := j.Stock[stock].Size
+	return geometry.Size{W: s.W - 2*j.Edge, H: s.H - 2*j.Edge}
+}

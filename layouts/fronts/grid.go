@@ -1,0 +1,145 @@
+package fronts
+
+import (
+	"fmt"
+	"slices"
+
+	"panelry/geometry"
+)
+
+// The grid: columns and rows of equal oblongs.
+//
+//	+----+ +----+
+//	| A1 | | B1 |
+//	+----+ +----+
+//	+----+ +----+
+//	| A2 | | B2 |
+//	+----+ +----+
+func init() {
+	Register(Layout{
+		Name:    "grid",
+		Summary: "columns and rows of equal oblong panels",
+		Options: lattice(2, 2),
+		Divide:  divideGrid,
+	})
+}
+
+// lattice returns the two options that every front of cells has.
+func lattice(columns, rows int) []Option {
+	return []Option{
+		{Name: "columns", Kind: Count, Default: columns, Help: "how many cells stand side by side"},
+		{Name: "rows", Kind: Count, Default: rows, Help: "how many cells stand above each other"},
+	}
+}
+
+// cell is one oblong of a lattice.
+type cell struct {
+	*Node
+	column, row int
+}
+
+func (c cell) name() string { return cellName(c.column, c.row) }
+
+// cells cuts the frame into the columns and rows of the brief's options, and
+// returns the cells in reading order.
+func cells(b Brief) (cells []cell, front Front, err error) {
+	columns, rows := b.Options.Count("columns"), b.Options.Count("rows")
+	size := geometry.Size{
+		W: leastShare(b.Frame.W(), b.Gap, columns),
+		H: leastShare(b.Frame.H(), b.Gap, rows),
+	}
+	if err := checkSize(cellName(0, 0), size, b, "use a smaller gap or margin, or fewer columns or rows"); err != nil {
+		return nil, Front{}, err
+	}
+	root := &Node{Outline: b.Frame.Outline()}
+	across := shareOut(b.Frame.W(), b.Gap, columns)
+	down := shareOut(b.Frame.H(), b.Gap, rows)
+	splitAlong(root, b, across, true)
+	splitAlong(root, b, down, false)
+	leaves := root.Leaves()
+	sortByCorner(leaves)
+	for i, leaf := range leaves {
+		cells = append(cells, cell{leaf, i % columns, i / columns})
+	}
+	return cells, Front{Across: terms(across, b.Gap), Down: terms(down, b.Gap), Tree: root}, nil
+}
+
+// sortByCorner puts upright oblongs of a lattice in reading order.
+func sortByCorner(nodes []*Node) {
+	slices.SortFunc(nodes, func(a, b *Node) int {
+		p, q := a.Outline.Bounds().Min, b.Outline.Bounds().Min
+		if p.Y != q.Y {
+			return int(min(1, max(-1, p.Y-q.Y)))
+		}
+		return int(min(1, max(-1, p.X-q.X)))
+	})
+}
+
+// leastShare returns the smallest of n panels that share a length with gaps
+// between them; it can be less than nothing.
+func leastShare(length, gap geometry.Length, n int) geometry.Length {
+	return (length+gap)/geometry.Length(n) - gap
+}
+
+// shareOut returns the lengths of n panels that share a length with gaps
+// between them: they and the gaps add up exactly, and differ by 1 nm at most.
+func shareOut(length, gap geometry.Length, n int) []geometry.Length {
+	out := make([]geometry.Length, n)
+	for k := range out {
+		out[k] = (length+gap).Share(k+1, n) - (length+gap).Share(k, n) - gap
+	}
+	return out
+}
+
+// splitAlong cuts all leaves between panels of the given lengths, from the
+// frame's left (upright cuts) or from its top.
+func splitAlong(root *Node, b Brief, lengths []geometry.Length, upright bool) {
+	at := b.Frame.Min.Y
+	if upright {
+		at = b.Frame.Min.X
+	}
+	for _, length := range lengths[:len(lengths)-1] {
+		at += length + b.Gap
+		root.SplitAll(Cut{gapBefore(b, at, upright), b.Gap})
+	}
+}
+
+// gapBefore returns the line whose gap ends exactly where the next panel
+// begins: [geometry.Outline.Split] gives an odd nanometre to the right hand,
+// so an upright line runs up the page and a level one to the right.
+func gapBefore(b Brief, next geometry.Length, upright bool) geometry.Line {
+	line := next - (b.Gap - b.Gap/2)
+	if upright {
+		return geometry.Line{A: geometry.Point{X: line, Y: b.Frame.Max.Y}, B: geometry.Point{X: line, Y: b.Frame.Min.Y}}
+	}
+	return geometry.Line{A: geometry.Point{X: b.Frame.Min.X, Y: line}, B: geometry.Point{X: b.Frame.Max.X, Y: line}}
+}
+
+// terms interleaves panels and gaps.
+func terms(lengths []geometry.Length, gap geometry.Length) []Term {
+	var out []Term
+	for i, length := range lengths {
+		if i > 0 {
+			out = append(out, Term{"gap", gap})
+		}
+		out = append(out, Term{"panel", length})
+	}
+	return out
+}
+
+func divideGrid(b Brief) (Front, error) {
+	cells, front, err := cells(b)
+	if err != nil {
+		return Front{}, err
+	}
+	for i, c := range cells {
+		c.Panel = c.name()
+		front.Panels = append(front.Panels, Panel{Name: c.Panel, Outline: c.Outline, Role: i})
+	}
+	return front, nil
+}
+
+// wrongCells is the sentence for an option that does not fit the lattice.
+func wrongCells(option string, got, want int, what string) error {
+	return fmt.Errorf("%s: %d %s given, and there are %d", option, got, what, want)
+}

@@ -1,0 +1,143 @@
+package fronts
+
+import (
+	"fmt"
+	"slices"
+
+	"panelry/geometry"
+)
+
+// Diagonal halves: a grid whose cells are each cut once from corner to
+// corner. A cell cut "/" gives an upper left and a lower right half, one
+// cut "\" an upper right and a lower left half. The two halves of a cell
+// are alike, one turned by half a turn; a "/" half and a "\" half of an
+// oblong cell are mirror images, and no turn makes one into the other.
+//
+//	\ A1a /   B1a: upper left half
+//	A1b \/ B1b
+//	    /\
+func init() {
+	Register(Layout{
+		Name:    "diagonal halves",
+		Summary: "a grid whose cells are each cut in half on a diagonal",
+		Options: append(lattice(2, 2), Option{
+			Name: "slant", Kind: Rows,
+			Help: `the cuts drawn as they look, one text a row, like ['\/', '/\']; left out: all towards the middle`,
+		}),
+		Divide: divideHalves,
+	})
+}
+
+// slants returns the cuts of all cells, row by row, as '/' and '\'.
+func slants(b Brief) ([]string, error) {
+	columns, rows := b.Options.Count("columns"), b.Options.Count("rows")
+	given := b.Options.Rows("slant")
+	if given == nil {
+		return towardsMiddle(columns, rows), nil
+	}
+	if len(given) != rows {
+		return nil, wrongCells("slant", len(given), rows, "rows")
+	}
+	for i, row := range given {
+		if len(row) != columns {
+			return nil, wrongCells(fmt.Sprintf("slant row %d", i+1), len([]rune(row)), columns, "cuts")
+		}
+		for _, c := range row {
+			if c != '/' && c != '\\' {
+				return nil, fmt.Errorf(`slant row %d: %q is not a cut; write / or \`, i+1, string(c))
+			}
+		}
+	}
+	return given, nil
+}
+
+// towardsMiddle slants each cut so that it points at the front's middle. A
+// middle column counts as left, a middle row as upper.
+func towardsMiddle(columns, rows int) []string {
+	out := make([]string, rows)
+	for row := range out {
+		for column := range columns {
+			left, upper := 2*column < columns, 2*row < rows
+			if left == upper {
+				out[row] += `\`
+			} else {
+				out[row] += `/`
+			}
+		}
+	}
+	return out
+}
+
+func divideHalves(b Brief) (Front, error) {
+	slants, err := slants(b)
+	if err != nil {
+		return Front{}, err
+	}
+	cells, front, err := cells(b)
+	if err != nil {
+		return Front{}, err
+	}
+	light := lightFirst(slants)
+	for i, c := range cells {
+		hand := string(slants[c.row][c.column])
+		halves, err := halveCell(b, c, hand)
+		if err != nil {
+			return Front{}, err
+		}
+		for k, half := range halves {
+			role := 2 * i
+			if light(c.column, c.row, isLeft(hand, k)) {
+				role++
+			}
+			front.Panels = append(front.Panels, Panel{Name: half.Panel, Outline: half.Outline, Role: role, Hand: hand})
+		}
+	}
+	return front, nil
+}
+
+// halveCell cuts a cell from corner to corner and names its halves.
+func halveCell(b Brief, c cell, hand string) ([]*Node, error) {
+	box := c.Outline.Bounds()
+	line := geometry.Line{A: box.Min, B: box.Max}
+	if hand == "/" {
+		line = geometry.Line{A: geometry.Point{X: box.Min.X, Y: box.Max.Y}, B: geometry.Point{X: box.Max.X, Y: box.Min.Y}}
+	}
+	c.Split(Cut{line, b.Gap})
+	const try = "use a smaller gap, or fewer columns or rows"
+	if len(c.Parts) != 2 {
+		return nil, checkSize(c.name()+"a", geometry.Size{}, b, try)
+	}
+	halves := slices.Clone(c.Parts)
+	sortByReading(halves)
+	for k, half := range halves {
+		half.Panel = c.name() + partName(k)
+		if err := checkSize(half.Panel, half.Outline.Bounds().Size(), b, try); err != nil {
+			return nil, err
+		}
+	}
+	return halves, nil
+}
+
+// isLeft reports whether half k (0 is the upper one) has the cell's left
+// side: the upper half of "/" and the lower half of "\" do.
+func isLeft(hand string, k int) bool { return (hand == "/") == (k == 0) }
+
+// lightFirst shares the halves out in two sets so that, wherever it can be,
+// neighbours across a gap belong to different ones. With all left halves of
+// a row in one set, neighbours in the row always differ. Two cells above
+// each other meet with a left and a right half when they are cut alike, and
+// with two of one side when not: so a row changes over when most of its
+// cuts differ from the row above.
+func lightFirst(slants []string) func(column, row int, left bool) bool {
+	changed := make([]bool, len(slants))
+	for row := 1; row < len(slants); row++ {
+		differ := 0
+		for column := range slants[row] {
+			if slants[row][column] != slants[row-1][column] {
+				differ++
+			}
+		}
+		changed[row] = changed[row-1] != (2*differ > len(slants[row]))
+	}
+	return func(_, row int, left bool) bool { return left != changed[row] }
+}

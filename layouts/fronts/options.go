@@ -1,0 +1,148 @@
+package fronts
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"panelry/geometry"
+	"panelry/layouts/wording"
+)
+
+// A Kind says what an option's value is.
+type Kind string
+
+// The kinds of option.
+const (
+	Count   Kind = "count"   // a whole number from 1 to MostCount
+	Choice  Kind = "choice"  // one of a few words
+	Rows    Kind = "rows"    // a list of short texts, one a row
+	Lengths Kind = "lengths" // a list of lengths, one of which may be "rest"
+)
+
+// MostCount is the largest count an option takes. A front of 60 by 60 cells
+// is past anything a hand can glue.
+const MostCount = 60
+
+// An Option is one of a layout's own settings.
+type Option struct {
+	Name    string
+	Kind    Kind
+	Default any      // as a design file would give it; nil when the layout works it out
+	Words   []string // for Choice
+	Help    string   // one line
+}
+
+// Options are the values of a layout's options, by name. An option that was
+// left out and has no default is absent.
+type Options map[string]any
+
+// Count returns a Count option's value, 0 when absent.
+func (o Options) Count(name string) int { n, _ := o[name].(int); return n }
+
+// Text returns a Choice option's value, "" when absent.
+func (o Options) Text(name string) string { s, _ := o[name].(string); return s }
+
+// Rows returns a Rows option's value, nil when absent.
+func (o Options) Rows(name string) []string { r, _ := o[name].([]string); return r }
+
+// Lengths returns a Lengths option's value, nil when absent; [Rest] stands
+// for "rest".
+func (o Options) Lengths(name string) []geometry.Length {
+	l, _ := o[name].([]geometry.Length)
+	return l
+}
+
+// Rest, among lengths, stands for whatever is left over.
+const Rest geometry.Length = -1
+
+// ReadOption reads one value as it came out of a design file (string,
+// int64, float64, []any). Bare numbers among lengths count the unit.
+func (l Layout) ReadOption(name string, value any, unit geometry.Unit) (any, error) {
+	o, ok := l.Option(name)
+	if !ok {
+		return nil, fmt.Errorf("%q has no option %q", l.Name, name)
+	}
+	return o.read(value, unit)
+}
+
+// Defaults returns the options that a design leaves out.
+func (l Layout) Defaults() Options {
+	out := Options{}
+	for _, o := range l.Options {
+		if o.Default != nil {
+			out[o.Name], _ = o.read(o.Default, 0)
+		}
+	}
+	return out
+}
+
+func (o Option) read(value any, unit geometry.Unit) (any, error) {
+	switch o.Kind {
+	case Count:
+		return readCount(value)
+	case Choice:
+		text, ok := value.(string)
+		if !ok || !slices.Contains(o.Words, text) {
+			return nil, fmt.Errorf("write one of %s", wording.Or(o.Words))
+		}
+		return text, nil
+	case Rows:
+		return readTexts(value)
+	case Lengths:
+		return readLengths(value, unit)
+	}
+	panic("fronts: unknown kind of option " + string(o.Kind))
+}
+
+func readCount(value any) (any, error) {
+	n, ok := value.(int64)
+	if plain, isInt := value.(int); isInt {
+		n, ok = int64(plain), true
+	}
+	if !ok || n < 1 || n > MostCount {
+		return nil, fmt.Errorf("write a whole number from 1 to %d", MostCount)
+	}
+	return int(n), nil
+}
+
+func readTexts(value any) ([]string, error) {
+	if list, ok := value.([]string); ok {
+		return list, nil
+	}
+	list, ok := value.([]any)
+	if !ok {
+		return nil, fmt.Errorf(`write a list of texts, one a row, like ['\/', '/\']`)
+	}
+	out := make([]string, len(list))
+	for i, v := range list {
+		if out[i], ok = v.(string); !ok {
+			return nil, fmt.Errorf("item %d is not a text; put it in quotes", i+1)
+		}
+	}
+	return out, nil
+}
+
+func readLengths(value any, unit geometry.Unit) ([]geometry.Length, error) {
+	list, ok := value.([]any)
+	if !ok {
+		return nil, fmt.Errorf(`write a list of lengths, like ["1/2", "rest", "1/2"]`)
+	}
+	out := make([]geometry.Length, len(list))
+	for i, v := range list {
+		text := strings.TrimSpace(fmt.Sprint(v))
+		if text == "rest" {
+			out[i] = Rest
+			continue
+		}
+		length, err := geometry.ParseLength(text, unit)
+		if err != nil {
+			return nil, fmt.Errorf("item %d: %w", i+1, err)
+		}
+		if length <= 0 {
+			return nil, fmt.Errorf("item %d: %q is not more than 0", i+1, text)
+		}
+		out[i] = length
+	}
+	return out, nil
+}

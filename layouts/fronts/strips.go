@@ -1,0 +1,113 @@
+package fronts
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"panelry/geometry"
+)
+
+// Strips: parallel panels from edge to edge, equal or of given widths. They
+// are named 1, 2, 3 from the left or from the top.
+//
+//	+--+ +--+ +--+
+//	|1 | |2 | |3 |
+//	|  | |  | |  |
+//	+--+ +--+ +--+
+func init() {
+	Register(Layout{
+		Name:    "strips",
+		Summary: "parallel strips from edge to edge, equal or of given widths",
+		Options: []Option{
+			{Name: "run", Kind: Choice, Default: "upright", Words: []string{"upright", "level"}, Help: "which way the strips run"},
+			{Name: "count", Kind: Count, Help: "how many equal strips; left out: 5, or as many as there are widths"},
+			{Name: "widths", Kind: Lengths, Help: `each strip's width in order, one of which may be "rest"; left out: all equal`},
+		},
+		Divide: divideStrips,
+	})
+}
+
+// defaultStrips is how many strips there are when nothing is said.
+const defaultStrips = 5
+
+func divideStrips(b Brief) (Front, error) {
+	upright := b.Options.Text("run") == "upright"
+	whole := b.Frame.H()
+	if upright {
+		whole = b.Frame.W()
+	}
+	lengths, err := stripWidths(b, whole)
+	if err != nil {
+		return Front{}, err
+	}
+	root := &Node{Outline: b.Frame.Outline()}
+	splitAlong(root, b, lengths, upright)
+	front := Front{Tree: root, Across: terms(lengths, b.Gap), Down: terms([]geometry.Length{b.Frame.H()}, 0)}
+	if !upright {
+		front.Across, front.Down = terms([]geometry.Length{b.Frame.W()}, 0), terms(lengths, b.Gap)
+	}
+	leaves := root.Leaves()
+	sortByCorner(leaves)
+	for i, leaf := range leaves {
+		leaf.Panel = strconv.Itoa(i + 1)
+		front.Panels = append(front.Panels, Panel{Name: leaf.Panel, Outline: leaf.Outline, Role: i})
+	}
+	return front, nil
+}
+
+// stripWidths returns the strips' widths, which add up with their gaps.
+func stripWidths(b Brief, whole geometry.Length) ([]geometry.Length, error) {
+	given, count := b.Options.Lengths("widths"), b.Options.Count("count")
+	if len(given) > MostCount {
+		return nil, fmt.Errorf("widths: %d strips are too many; at most %d", len(given), MostCount)
+	}
+	if count > 0 && len(given) > 0 && count != len(given) {
+		return nil, wrongCells("widths", len(given), count, "widths")
+	}
+	if len(given) > 0 {
+		return givenWidths(b, given, whole)
+	}
+	if count == 0 {
+		count = defaultStrips
+	}
+	lengths := shareOut(whole, b.Gap, count)
+	least := slices.Min(append(lengths, leastShare(whole, b.Gap, count)))
+	return lengths, checkStrip(b, "1", least)
+}
+
+// givenWidths fills in the rest, and refuses widths that do not add up.
+func givenWidths(b Brief, given []geometry.Length, whole geometry.Length) ([]geometry.Length, error) {
+	lengths := slices.Clone(given)
+	left := whole - b.Gap*geometry.Length(len(given)-1)
+	rest := -1
+	for i, length := range given {
+		if length != Rest {
+			left -= length
+			continue
+		}
+		if rest >= 0 {
+			return nil, fmt.Errorf(`widths: "rest" stands at %d and at %d; one is enough`, rest+1, i+1)
+		}
+		rest = i
+	}
+	switch {
+	case rest >= 0:
+		lengths[rest] = left
+		return lengths, checkStrip(b, strconv.Itoa(rest+1), left)
+	case left > 0:
+		return nil, fmt.Errorf(`widths: with their gaps they are %s short of the frame's %s; make one of them "rest"`, left.Format(b.Unit), whole.Format(b.Unit))
+	case left < 0:
+		return nil, fmt.Errorf(`widths: with their gaps they are %s more than the frame's %s; make one of them "rest"`, (-left).Format(b.Unit), whole.Format(b.Unit))
+	}
+	for i, length := range lengths {
+		if err := checkStrip(b, strconv.Itoa(i+1), length); err != nil {
+			return nil, err
+		}
+	}
+	return lengths, nil
+}
+
+func checkStrip(b Brief, name string, width geometry.Length) error {
+	return checkSize(name, geometry.Size{W: width, H: b.Frame.H()}, b, "use a smaller gap or margin, or fewer or narrower strips")
+}

@@ -1,0 +1,82 @@
+// Package wording holds what the sentences of errors share: lists of words,
+// and the nearest known word to one that is not known.
+//
+// Start with [Or] and [Nearest].
+package wording
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Or writes a list for a choice: `"a", "b" or "c"`.
+func Or(words []string) string {
+	quoted := make([]string, len(words))
+	for i, w := range words {
+		quoted[i] = fmt.Sprintf("%q", w)
+	}
+	return OrPlain(quoted)
+}
+
+// OrPlain writes a list for a choice without quotes: `a, b or c`.
+func OrPlain(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}
+
+// Nearest returns the known word with the fewest letters to change, add or
+// drop, if that is few enough to be a slip of the pen: a third of the
+// word's letters, and at least one. Capitals do not count. The first of
+// equals wins.
+func Nearest(word string, known []string) (string, bool) {
+	best, least := "", max(1, len([]rune(word))/3)+1
+	for _, k := range known {
+		if d := Distance(word, k); d < least {
+			best, least = k, d
+		}
+	}
+	return best, best != ""
+}
+
+// Meant returns `; did you mean "x"?` for the nearest known word, or "".
+func Meant(word string, known []string) string {
+	if near, ok := Nearest(word, known); ok {
+		return fmt.Sprintf("; did you mean %q?", near)
+	}
+	return ""
+}
+
+// mostLetters is as much of a word as is compared: the work grows with the
+// product of two words' lengths, and no name here is longer.
+const mostLetters = 64
+
+// Distance returns how many letters must be changed, added or dropped to
+// make one word into the other (Levenshtein 1965), capitals aside.
+func Distance(from, to string) int {
+	a, b := letters(from), letters(to)
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i, c := range a {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j, d := range b {
+			change := diagonal
+			if c != d {
+				change++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}
+
+func letters(word string) []rune {
+	r := []rune(strings.ToLower(word))
+	return r[:min(len(r), mostLetters)]
+}
