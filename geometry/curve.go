@@ -105,9 +105,9 @@ func curveBounds(from Point, s Segment) Rect {
 	return Rect{Point{x0, y0}, Point{x1, y1}}
 }
 
-// maxPieces bounds how finely one curve is cut up: at the limit of 100 m
-// and a tolerance of 1 micrometre, 2^14 chords are enough.
-const maxPieces = 1 << 14
+// maxPieces bounds how finely one curve is cut up: at the limit of 100 m and
+// a tolerance of 1 micrometre, the wildest curve needs 29 129 chords.
+const maxPieces = 1 << 15
 
 // pieces returns into how many parts of equal parameter a curve must be cut
 // so that its control polygon, and so the curve, stays within the tolerance
@@ -125,18 +125,15 @@ func (c cubic) pieces(tolerance Length) int {
 
 // Flatten returns the ring as a polygon whose sides stay within the
 // tolerance of the curves. A straight ring gives its own vertices.
-func (r Ring) Flatten(tolerance Length) []Point {
-	return r.flatten(tolerance, func(cubic) []Point { return nil })
-}
+func (r Ring) Flatten(tolerance Length) []Point { return r.flatten(tolerance, false) }
 
 // FlattenOutward returns a polygon that contains the region inside the ring
 // (lies inside it, for a hole): spacing kept from the polygon is kept from
-// the curve. It stays within the tolerance of the curves.
-func (r Ring) FlattenOutward(tolerance Length) []Point {
-	return r.flatten(tolerance, outerHull)
-}
+// the curve. It stays within the tolerance of the curves, and the 2 nm that
+// rounding to the outside can take.
+func (r Ring) FlattenOutward(tolerance Length) []Point { return r.flatten(tolerance, true) }
 
-func (r Ring) flatten(tolerance Length, between func(cubic) []Point) []Point {
+func (r Ring) flatten(tolerance Length, outward bool) []Point {
 	points := make([]Point, 0, len(r))
 	for i, s := range r {
 		from := r.from(i)
@@ -149,12 +146,34 @@ func (r Ring) flatten(tolerance Length, between func(cubic) []Point) []Point {
 		for k := range n {
 			part := whole.part(float64(k)/float64(n), float64(k+1)/float64(n))
 			if k > 0 {
-				points = append(points, pointFrom(part.x[0], part.y[0]))
+				points = append(points, part.start(outward))
 			}
-			points = append(points, between(part)...)
+			if outward {
+				points = append(points, outerHull(part)...)
+			}
 		}
 	}
 	return dropRepeats(points)
+}
+
+// start returns where the curve starts, as a corner of a polygon along it
+// or, where asked, of one around it.
+func (c cubic) start(outward bool) Point {
+	if outward {
+		return c.onLeft(0, c.x[1]-c.x[0], c.y[1]-c.y[0])
+	}
+	return pointFrom(c.x[0], c.y[0])
+}
+
+// onLeft returns control point k rounded to a place on the left hand of
+// somebody who walks along (dx, dy): rounding moves it by up to 0.71 nm
+// either way, so that it is first moved to the left by 1 nm.
+func (c cubic) onLeft(k int, dx, dy float64) Point {
+	x, y := c.x[k], c.y[k]
+	if long := math.Hypot(dx, dy); long > 0 {
+		x, y = x+dy/long, y-dx/long
+	}
+	return pointFrom(x, y)
 }
 
 // outerHull returns the control points of a flat piece of curve that stand
@@ -165,7 +184,7 @@ func outerHull(c cubic) []Point {
 	height := func(k int) float64 { return (c.x[k]-c.x[0])*dy - (c.y[k]-c.y[0])*dx }
 	along := func(k int) float64 { return (c.x[k]-c.x[0])*dx + (c.y[k]-c.y[0])*dy }
 	h1, h2 := height(1), height(2)
-	at := func(k int) Point { return pointFrom(c.x[k], c.y[k]) }
+	at := func(k int) Point { return c.onLeft(k, dx, dy) }
 	switch {
 	case h1 <= 0 && h2 <= 0:
 		return nil

@@ -21,6 +21,7 @@ const (
 	Micrometre        = 1000 * Nanometre
 	Millimetre        = 1000 * Micrometre
 	Centimetre        = 10 * Millimetre
+	Metre             = 1000 * Millimetre
 	Inch              = 25_400_000 * Nanometre
 )
 
@@ -115,18 +116,24 @@ func (l Length) Decimal(u Unit, places int) string {
 	return text
 }
 
+// finestInch is into how many parts a ruler divides an inch at most: steel
+// rules stop at 1/64 or 1/100 in (common practice, no source). 0.2 mm and
+// 0.1 mm divide it too, by 127 and 254, but are no marks of an inch ruler.
+const finestInch = 100
+
 // OnRuler returns the mark nearest to l on a ruler with the given smallest
 // step, and by how much l is longer than that mark (negative: shorter). A
-// step that divides the inch gives a mixed number and "in" ("2 5/8 in"), any
-// other a decimal and "mm" ("48.5 mm"). Halfway between two marks the longer
-// one is taken. A step of 0 or less is a caller's bug and panics.
+// step that divides the inch in up to 100 parts gives a mixed number and "in"
+// ("2 5/8 in"), any other a decimal and "mm" ("48.5 mm"). Halfway between two
+// marks the longer one is taken, below 0 the one nearer to 0. A step of 0 or
+// less is a caller's bug and panics.
 func (l Length) OnRuler(step Length) (mark string, off Length) {
 	if step <= 0 {
 		panic("geometry: a ruler needs a step above 0")
 	}
 	steps := roundDiv(int64(l), int64(step))
 	at := Length(steps) * step
-	if Inch%step != 0 {
+	if Inch%step != 0 || Inch/step > finestInch {
 		return at.MM() + " mm", l - at
 	}
 	return mixedNumber(steps, int64(Inch/step)) + " in", l - at
@@ -153,8 +160,8 @@ func mixedNumber(n, d int64) string {
 	return sign + strconv.FormatInt(whole, 10) + " " + fraction
 }
 
-// roundDiv returns a/b rounded to the nearest integer, half away from zero
-// upwards; b is above 0.
+// roundDiv returns a/b rounded to the nearest integer, half upwards; b is
+// above 0.
 func roundDiv(a, b int64) int64 {
 	q, r := a/b, a%b
 	if r < 0 {

@@ -44,7 +44,7 @@ func ParseLength(text string, unit Unit) (Length, error) {
 	}
 	value, err := parseNumber(number)
 	if err != nil {
-		return 0, err
+		return 0, fmt.Errorf("%q %w", strings.TrimSpace(text), err)
 	}
 	if written != NoUnit {
 		unit = written
@@ -81,13 +81,17 @@ func cutText(text string, n int) string {
 	return text[:n]
 }
 
-// parseNumber reads a number, a fraction or a mixed number.
+// parseNumber reads a number, a fraction or a mixed number. Its errors go on
+// from the quoted text.
 func parseNumber(text string) (*big.Rat, error) {
-	wrong := fmt.Errorf("%q is not a length; %s", text, howToWrite)
+	wrong := fmt.Errorf("is not a length; %s", howToWrite)
 	rest, negative := text, false
 	if strings.HasPrefix(rest, "-") || strings.HasPrefix(rest, "−") {
 		_, size := utf8.DecodeRuneInString(rest)
 		rest, negative = strings.TrimSpace(rest[size:]), true
+	}
+	if strings.HasPrefix(rest, "-") { // a second minus
+		return nil, wrong
 	}
 	whole, fraction := splitFraction(rest)
 	value := new(big.Rat)
@@ -97,7 +101,7 @@ func parseNumber(text string) (*big.Rat, error) {
 			return nil, wrong
 		}
 		if thousands(whole) {
-			return nil, fmt.Errorf("%q could mean thousands or a decimal comma; write it with a point", text)
+			return nil, fmt.Errorf("could mean thousands or a decimal comma; write it with a point")
 		}
 		value.Add(value, w)
 	}
@@ -121,7 +125,8 @@ func parseNumber(text string) (*big.Rat, error) {
 // and "1/4"; "1/8" gives "" and "1/8"; "3.2" gives "3.2" and "".
 func splitFraction(text string) (whole, fraction string) {
 	if last, size := utf8.DecodeLastRuneInString(text); vulgarFractions[last] != "" {
-		return strings.TrimRight(text[:len(text)-size], " -"), vulgarFractions[last]
+		whole = strings.TrimSuffix(strings.TrimRight(text[:len(text)-size], " "), "-")
+		return strings.TrimRight(whole, " "), vulgarFractions[last]
 	}
 	text = strings.ReplaceAll(text, "⁄", "/")
 	if !strings.Contains(text, "/") {
@@ -180,11 +185,11 @@ func parseDigits(text string) (*big.Int, bool) {
 
 // bareNumberError shows what a number without a unit could mean.
 func bareNumberError(text string, value *big.Rat) error {
-	inches, errIn := lengthFromRat(text, value, Inches)
-	if errIn != nil {
-		return errIn
-	}
 	number := strings.TrimSpace(text)
+	inches, err := lengthFromRat(text, value, Inches)
+	if err != nil { // too long in inches, which says nothing about millimetres
+		return fmt.Errorf("%q has no unit; %s", number, howToWrite)
+	}
 	return fmt.Errorf("%q has no unit: is it %s in (%s mm) or %s mm?", number, number, inches.Decimal(Millimetres, 2), number)
 }
 
@@ -232,7 +237,10 @@ func ParseSize(text string, unit Unit) (Size, error) {
 		return Size{}, err
 	}
 	h, err := ParseLength(second, unit)
-	return Size{w, h}, err
+	if err != nil {
+		return Size{}, err
+	}
+	return Size{w, h}, nil
 }
 
 // cutTimes cuts a size at its x, X or ×.

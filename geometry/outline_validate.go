@@ -75,14 +75,11 @@ func sides(rings []Ring) []side {
 	var all []side
 	for ring, r := range rings {
 		points := r.Flatten(Micrometre)
-		vertices := map[Point]int{}
-		for i, p := range r.Points() {
-			vertices[p] = i
-		}
+		vertices := r.Points()
 		vertex := 0
 		for i, a := range points {
-			if v, ok := vertices[a]; ok {
-				vertex = v
+			for vertex+1 < len(vertices) && a == vertices[vertex+1] {
+				vertex++
 			}
 			b := points[(i+1)%len(points)]
 			all = append(all, side{

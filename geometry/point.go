@@ -91,9 +91,10 @@ func (l Line) Side(p Point) int { return cross(l.B.Sub(l.A), p.Sub(l.A)).sign() 
 // Moved returns the line moved as a whole.
 func (l Line) Moved(v Vector) Line { return Line{l.A.Add(v), l.B.Add(v)} }
 
-// toTheRight returns the vector of the given length that points square to
-// the line, to the right hand of somebody who walks from A to B; each
-// coordinate is rounded to the nanometre, and exact for a line along an axis.
+// toTheRight returns the vector that points square to the line, to the right
+// hand of somebody who walks from A to B. It is exact for a line along an
+// axis. Otherwise each coordinate is rounded to the nanometre, so that what
+// lies beyond is never closer to the line than by, and less than 1.5 nm more.
 func (l Line) toTheRight(by Length) Vector {
 	d := l.B.Sub(l.A)
 	switch {
@@ -107,5 +108,22 @@ func (l Line) toTheRight(by Length) Vector {
 		return Vector{0, -by}
 	}
 	scale := float64(by) / d.Len()
-	return Vector{Length(math.Round(-float64(d.Y) * scale)), Length(math.Round(float64(d.X) * scale))}
+	x, y := -float64(d.Y)*scale, float64(d.X)*scale
+	nearest := Vector{Length(math.Round(x)), Length(math.Round(y))}
+	if reaches(d, nearest, by) {
+		return nearest
+	}
+	return Vector{awayFromZero(x), awayFromZero(y)}
+}
+
+// reaches reports whether v takes one at least that far to the right of the
+// line along d: cross(d, v) / |d| >= by; exact.
+func reaches(d, v Vector, by Length) bool {
+	area := cross(d, v).big()
+	square := mulWide(int64(by), int64(by)).big()
+	return area.Mul(area, area).Cmp(square.Mul(square, dot(d, d).big())) >= 0
+}
+
+func awayFromZero(x float64) Length {
+	return Length(math.Copysign(math.Ceil(math.Abs(x)), x))
 }

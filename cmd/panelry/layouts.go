@@ -1,0 +1,106 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"panelry/layouts/fronts"
+	"panelry/layouts/wording"
+)
+
+func newLayouts() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "layouts [NAME]",
+		Short: "List the fronts, or explain one and its options",
+		Example: `  panelry layouts
+  panelry layouts "diagonal halves"
+  panelry layouts --json`,
+		Args:              atMostOne("layout"),
+		ValidArgsFunction: cobra.FixedCompletions(layoutNames(), cobra.ShellCompDirectiveNoFileComp),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			list := fronts.All()
+			if len(args) == 1 {
+				l, ok := fronts.Find(args[0])
+				if !ok {
+					return &usageError{fmt.Sprintf("no layout is called %q%s", args[0], wording.Meant(args[0], layoutNames())), "panelry layouts lists them"}
+				}
+				list = []fronts.Layout{l}
+			}
+			switch {
+			case asJSON:
+				return printLayoutsJSON(cmd.OutOrStdout(), list)
+			case len(args) == 1:
+				return printLayout(cmd.OutOrStdout(), list[0])
+			}
+			return printLayouts(cmd.OutOrStdout(), list)
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the list as JSON")
+	return cmd
+}
+
+func layoutNames() []string {
+	var names []string
+	for _, l := range fronts.All() {
+		names = append(names, l.Name)
+	}
+	return names
+}
+
+func printLayouts(w io.Writer, list []fronts.Layout) error {
+	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
+	for _, l := range list {
+		fmt.Fprintf(table, "%s\t%s\n", l.Name, l.Summary)
+	}
+	return table.Flush()
+}
+
+func printLayout(w io.Writer, l fronts.Layout) error {
+	fmt.Fprintf(w, "%s: %s\n\noptions in [front]\n", l.Name, l.Summary)
+	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
+	for _, o := range l.Options {
+		fmt.Fprintf(table, "%s\t%s\t%s\n", o.Name, defaultText(o), o.Help)
+	}
+	return table.Flush()
+}
+
+// defaultText says what an option is when it is left out.
+func defaultText(o fronts.Option) string {
+	if o.Default == nil {
+		return "-"
+	}
+	return fmt.Sprint(o.Default)
+}
+
+// printLayoutsJSON prints the list as interfaces.md has it.
+func printLayoutsJSON(w io.Writer, list []fronts.Layout) error {
+	type option struct {
+		Name    string   `json:"name"`
+		Kind    string   `json:"kind"`
+		Default any      `json:"default"`
+		Words   []string `json:"words,omitempty"`
+		Help    string   `json:"help"`
+	}
+	type layout struct {
+		Name    string   `json:"name"`
+		Summary string   `json:"summary"`
+		Options []option `json:"options"`
+	}
+	out := []layout{}
+	for _, l := range list {
+		options := []option{}
+		for _, o := range l.Options {
+			options = append(options, option{o.Name, string(o.Kind), o.Default, o.Words, o.Help})
+		}
+		out = append(out, layout{l.Name, l.Summary, options})
+	}
+	encoder := json.NewEncoder(w)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	return encoder.Encode(out)
+}

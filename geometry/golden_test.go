@@ -1,0 +1,6 @@
+package geometry_test
+
+import "flag"
+
+// The flag lets `go test ./... -update` run over all packages.
+var _ = flag.Bool("update", false, "rewrite golden files (there are none in this package)")

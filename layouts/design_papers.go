@@ -1,0 +1,145 @@
+package layouts
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"panelry/geometry"
+	"panelry/layouts/cards"
+	"panelry/layouts/papers"
+)
+
+// paperGrey is the colour of a paper that has none: a plain grey.
+const paperGrey = "#c9c5ba"
+
+// mostPaperName is the longest name of a paper; it goes into file names.
+const mostPaperName = 60
+
+// largestSheet bounds a sheet's sides: rolls of 3 m are sold.
+const largestSheet = 3000 * geometry.Millimetre
+
+func (in *reading) papers() {
+	if len(in.file.Papers) > MostPapers {
+		in.wrong("papers.0", "%d papers are too many; at most %d", len(in.file.Papers), MostPapers)
+		return
+	}
+	first := map[string]int{}
+	for i, p := range in.file.Papers {
+		key := "papers." + strconv.Itoa(i)
+		paper := in.paper(key, p)
+		if paper.Name != "" {
+			if other, twice := first[paper.Name]; twice {
+				in.wrong(key+".name", "papers %d and %d are both called %q; rename one", other+1, i+1, paper.Name)
+			} else {
+				first[paper.Name] = i
+			}
+		}
+		in.design.Papers = append(in.design.Papers, paper)
+	}
+}
+
+func (in *reading) paper(key string, p filePaper) papers.Paper {
+	out := papers.Paper{
+		Name:      in.paperTitle(key+".name", p.Name),
+		Sheet:     in.sheetSize(key, p),
+		Colour:    in.colour(key+".colour", p.Colour, paperGrey),
+		Drawing:   papers.Drawing(in.choice(key+".drawing", p.Drawing, string(papers.NoDrawing), papers.Drawings())),
+		Pattern:   papers.Pattern(in.choice(key+".pattern", p.Pattern, string(papers.Plain), papers.Patterns())),
+		BothAlike: in.choice(key+".sides", p.Sides, "one", []string{"one", "both alike"}) == "both alike",
+		Grain:     in.choice(key+".grain", p.Grain, "", []string{"long", "short"}),
+	}
+	if p.Have != nil {
+		have := in.count(key+".have", p.Have, 0, 0, math.MaxInt32)
+		out.Have = &have
+	}
+	out.PatternUp, _ = papers.UpDegrees(in.choice(key+".pattern_up", p.PatternUp, "top", papers.Ups()))
+	out.GSM = in.weight(key, p)
+	out.Price = in.price(key+".price", p.Price)
+	out.Caliper = in.notNegative(key+".caliper", p.Caliper, 0)
+	out.Edge = in.override(key+".edge", p.Edge)
+	out.Spacing = in.override(key+".spacing", p.Spacing)
+	return out
+}
+
+func (in *reading) paperTitle(key string, value any) string {
+	if value == nil {
+		in.wrong(key, "the paper has no name")
+		return ""
+	}
+	name := in.text(key, value, "")
+	if n := len([]rune(name)); n == 0 && name == value || n > mostPaperName || strings.ContainsFunc(name, unicode.IsControl) {
+		in.wrong(key, "write a name of one line, from 1 to %d letters", mostPaperName)
+	}
+	return name
+}
+
+// sheetSize returns the measured size where there is one.
+func (in *reading) sheetSize(key string, p filePaper) geometry.Size {
+	if p.Sheet == nil {
+		in.wrong(key+".sheet", `the size of its sheets is missing; write sheet = "12 x 12 in" or "ISO A4"`)
+		return geometry.Size{}
+	}
+	size := in.size(key+".sheet", p.Sheet, cards.ForSheet)
+	if p.Measured != nil {
+		key, size = key+".measured", in.size(key+".measured", p.Measured, cards.ForSheet)
+	} else {
+		key += ".sheet"
+	}
+	if size != (geometry.Size{}) && (min(size.W, size.H) <= 0 || max(size.W, size.H) > largestSheet) {
+		in.wrong(key, "a sheet of %s: each side must be more than 0 and at most %s", size.Format(in.unit), largestSheet)
+	}
+	return size
+}
+
+func (in *reading) weight(key string, p filePaper) float64 {
+	if p.Weight != nil {
+		gsm, err := papers.ParseWeight(in.text(key+".weight", p.Weight, ""))
+		if err != nil {
+			in.wrong(key+".weight", "%v", err)
+		}
+		if p.GSM != nil {
+			in.wrong(key+".gsm", "write either gsm or weight, not both")
+		}
+		return gsm
+	}
+	if p.GSM == nil {
+		return 0
+	}
+	gsm, ok := number(p.GSM)
+	if !ok || !(gsm >= 10 && gsm <= 2000) {
+		in.wrong(key+".gsm", "write the grams per square metre as a number from 10 to 2000")
+	}
+	return gsm
+}
+
+func number(value any) (float64, bool) {
+	switch v := value.(type) {
+	case int64:
+		return float64(v), true
+	case float64:
+		return v, true
+	}
+	return 0, false
+}
+
+func (in *reading) price(key string, value any) string {
+	if value == nil {
+		return ""
+	}
+	price, ok := number(value)
+	if !ok || !(price >= 0 && price <= 1e6) {
+		in.wrong(key, "write the price of a sheet as a number, like 0.85")
+		return ""
+	}
+	return strconv.FormatFloat(price, 'f', -1, 64)
+}
+
+func (in *reading) override(key string, value any) *geometry.Length {
+	if value == nil {
+		return nil
+	}
+	length := in.notNegative(key, value, 0)
+	return &length
+}

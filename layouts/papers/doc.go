@@ -1,0 +1,18 @@
+// Package papers knows how paper is weighed.
+//
+// Start with [ParseWeight], which reads the weight as it stands on the pack,
+// in grams per square metre or in pounds, and [SheetMass], which says what a
+// piece of that paper weighs:
+//
+//	gsm, err := papers.ParseWeight("80 lb cover")  // 216.3
+//	...
+//	grams := papers.SheetMass(size, gsm)
+//
+// # Pounds
+//
+// The pounds on a pack are the basis weight: what 500 sheets weigh at the
+// basic size of that kind of paper. Each kind has its own basic size, so
+// pounds mean nothing without the kind: 110 lb index is 199 gsm, and 110 lb
+// cover is 297 gsm. Grams per square metre (gsm, the grammage of ISO 536)
+// mean the same for every paper.
+package papers

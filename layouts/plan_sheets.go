@@ -1,0 +1,104 @@
+package layouts
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"panelry/geometry"
+	"panelry/geometry/nesting"
+	"panelry/layouts/cards"
+	"panelry/layouts/papers"
+)
+
+// planSheets lays all pieces of one paper on sheets.
+func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces, packer nesting.Packer) (PaperUse, []Sheet, error) {
+	use := PaperUse{Paper: p}
+	if len(kinds) == 0 {
+		return use, nil, nil
+	}
+	edge, spacing := d.room(p)
+	job := nesting.Job{
+		Shapes:  shapes(kinds),
+		Stock:   []nesting.Sheet{{Size: p.Sheet}},
+		Edge:    edge,
+		Spacing: spacing,
+	}
+	layout, err := packer.Pack(ctx, job)
+	var tooLarge *nesting.TooLargeError
+	if errors.As(err, &tooLarge) {
+		return use, nil, fitsNowhere(d, p, kinds[tooLarge.Shape], tooLarge)
+	}
+	if err != nil {
+		return use, nil, fmt.Errorf("paper %q: %w", p.Name, err)
+	}
+	if err := nesting.Verify(job, layout); err != nil {
+		return use, nil, fmt.Errorf("paper %q: the laid-out sheets failed their check, so nothing is written: %w", p.Name, err)
+	}
+	sheets := make([]Sheet, len(layout.Sheets))
+	for i, stock := range layout.Sheets {
+		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Edge: edge, Spacing: spacing, Bleed: d.Sheets.Bleed}
+	}
+	for _, placement := range layout.Placements {
+		s := &sheets[placement.Sheet]
+		s.Pieces = append(s.Pieces, lay(job, placement, kinds[placement.Shape]))
+	}
+	if err := planPrint(sheets); err != nil {
+		return use, nil, fmt.Errorf("paper %q: bleed: %w", p.Name, err)
+	}
+	use.Sheets = len(sheets)
+	for _, s := range sheets {
+		use.Pieces += len(s.Pieces)
+		use.UsedPercent += s.UsedPercent() / float64(len(sheets))
+	}
+	return use, sheets, nil
+}
+
+// room returns the edge and the spacing of a paper's sheets. With bleed,
+// pieces lie at least twice the bleed apart, and what keeps to the edge is
+// the print around the pieces; the edge then has at least [printedEdge], for
+// the alignment marks.
+func (d Design) room(p papers.Paper) (edge, spacing geometry.Length) {
+	edge, spacing = d.Sheets.Edge, d.Sheets.Spacing
+	if p.Edge != nil {
+		edge = *p.Edge
+	}
+	if p.Spacing != nil {
+		spacing = *p.Spacing
+	}
+	if bleed := d.Sheets.Bleed; bleed > 0 {
+		edge, spacing = max(edge, PrintedEdge)+bleed, max(spacing, 2*bleed)
+	}
+	return edge, spacing
+}
+
+// PrintedEdge is the least edge of a printed sheet: home printers leave up
+// to 1/4 in unprinted (common practice, no source). The alignment marks
+// stand in the middle of it.
+const PrintedEdge = geometry.Inch / 4
+
+// lay makes a piece of a placement.
+func lay(job nesting.Job, at nesting.Placement, k *kindPieces) Piece {
+	w := k.pieces[at.Copy]
+	piece := Piece{
+		ID: w.id, Card: w.card, Panel: w.panel, Kind: k.ID,
+		Turn:    geometry.NormalDegrees(w.turn + at.Turn),
+		Over:    w.over,
+		Outline: job.Placed(at),
+	}
+	for _, f := range k.Folds {
+		piece.Folds = append(piece.Folds, cards.Fold{Line: f.Line.Turned(at.Turn).Moved(at.Move), Kind: f.Kind})
+	}
+	return piece
+}
+
+// fitsNowhere names a piece that no sheet can hold.
+func fitsNowhere(d Design, p papers.Paper, k *kindPieces, e *nesting.TooLargeError) error {
+	unit := d.Units
+	if e.Usable.W <= 0 || e.Usable.H <= 0 {
+		edge, _ := d.room(p)
+		return fmt.Errorf("paper %q: an edge of %s leaves nothing of a sheet of %s", p.Name, edge.Format(unit), p.Sheet.Format(unit))
+	}
+	return fmt.Errorf("piece %s (%s) fits on no sheet of %q: it is %s, and a sheet of %s has %s to use; use a larger sheet or a smaller edge",
+		k.pieces[0].id, k.pieces[0].panel, p.Name, e.Size.Format(unit), p.Sheet.Format(unit), e.Usable.Format(unit))
+}
