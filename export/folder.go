@@ -10,8 +10,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
+	"time"
 )
 
 // A Report tells what writing a folder did besides.
@@ -263,22 +263,34 @@ func putInPlace(fresh, dir string) error {
 	return os.RemoveAll(old)
 }
 
-// recoverFolder puts back an old kit that a stopped run had set aside.
-// Other leavings of stopped runs are left alone: a run may be at work in
-// them, and they hold nothing that is not also in dir.
+// staleAfter is how old a stopped run's leavings must be to be removed: far
+// longer than any run takes to write its files.
+const staleAfter = 6 * time.Hour
+
+// recoverFolder puts right what stopped runs left beside a folder: an old
+// kit that had been set aside goes back where no kit is, and other leavings
+// are removed once they are old enough for nobody to be at work in them.
+// They hold nothing that is not also in the folder.
 func recoverFolder(dir string) error {
-	if _, err := os.Lstat(dir); !errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	entries, err := os.ReadDir(filepath.Dir(dir))
+	parent := filepath.Dir(dir)
+	entries, err := os.ReadDir(parent)
 	if err != nil {
 		return nil // told when the new folder cannot be made
 	}
-	i := slices.IndexFunc(entries, func(e fs.DirEntry) bool {
-		return strings.HasPrefix(e.Name(), scratchPrefix(dir)) && strings.HasSuffix(e.Name(), setAside)
-	})
-	if i < 0 {
-		return nil
+	for _, e := range entries {
+		if !e.IsDir() || !strings.HasPrefix(e.Name(), scratchPrefix(dir)) {
+			continue
+		}
+		path := filepath.Join(parent, e.Name())
+		if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) && strings.HasSuffix(path, setAside) {
+			if err := os.Rename(path, dir); err != nil {
+				return tellPath("put back", dir, err)
+			}
+			continue
+		}
+		if info, err := e.Info(); err == nil && time.Since(info.ModTime()) > staleAfter {
+			os.RemoveAll(path)
+		}
 	}
-	return os.Rename(filepath.Join(filepath.Dir(dir), entries[i].Name()), dir)
+	return nil
 }

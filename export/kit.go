@@ -274,14 +274,16 @@ func trimZeros(text string) string {
 // brokenDepth is how deep JSON is broken into lines: down to a line a piece.
 const brokenDepth = 3
 
-// breakLines lays out compact JSON: what lies deeper than [brokenDepth]
-// stays on one line, so that a piece or a kind is one line.
+// breakLines lays out compact JSON: what lies deeper than [brokenDepth], and
+// a list of plain values at any depth, stays on one line, so that a piece, a
+// kind or a size is one line.
 func breakLines(compact []byte) []byte {
 	out := make([]byte, 0, len(compact)+len(compact)/8)
-	depth, inText := 0, false
+	var broken []bool // of the lists and objects that are open
+	inText := false
 	newLine := func() {
 		out = append(out, '\n')
-		for range depth {
+		for range broken {
 			out = append(out, ' ', ' ')
 		}
 	}
@@ -289,29 +291,52 @@ func breakLines(compact []byte) []byte {
 		switch {
 		case inText:
 			inText = c != '"' || oddBackslashes(compact[:i])
-		case c == '"':
-			inText = true
+			out = append(out, c)
 		case c == '{' || c == '[':
 			out = append(out, c)
-			if depth++; depth <= brokenDepth && compact[i+1] != c+2 {
+			breaks := len(broken) < brokenDepth && !plainList(compact[i:])
+			if broken = append(broken, breaks); breaks {
 				newLine()
 			}
-			continue
 		case c == '}' || c == ']':
-			if depth--; depth < brokenDepth && compact[i-1] != c-2 {
+			breaks := broken[len(broken)-1]
+			if broken = broken[:len(broken)-1]; breaks {
 				newLine()
 			}
-		case c == ',' && depth <= brokenDepth:
+			out = append(out, c)
+		case c == ',' && broken[len(broken)-1]:
 			out = append(out, c)
 			newLine()
-			continue
 		case c == ',' || c == ':':
 			out = append(out, c, ' ')
-			continue
+		default:
+			inText = c == '"'
+			out = append(out, c)
 		}
-		out = append(out, c)
 	}
 	return out
+}
+
+// plainList reports whether compact JSON begins with a list that holds no
+// list and no object, or with an empty object.
+func plainList(compact []byte) bool {
+	if compact[0] == '{' {
+		return compact[1] == '}'
+	}
+	inText := false
+	for i, c := range compact[1:] {
+		switch {
+		case inText:
+			inText = c != '"' || oddBackslashes(compact[:i+1])
+		case c == '"':
+			inText = true
+		case c == '[' || c == '{':
+			return false
+		case c == ']':
+			return true
+		}
+	}
+	return true
 }
 
 // oddBackslashes reports whether an odd number of backslashes ends the text.

@@ -45,9 +45,9 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 		}
 		kit.Sheets = append(kit.Sheets, sheets...)
 		kit.Stock = append(kit.Stock, use)
-	}
-	for _, k := range sorting.kinds {
-		kit.Kinds = append(kit.Kinds, *k)
+		for _, k := range sorting.byPaper[p.Name] {
+			kit.Kinds = append(kit.Kinds, *k.Kind)
+		}
 	}
 	kit.Totals = totals(kit)
 	kit.Warnings = append(kit.Warnings, warnings(kit)...)

@@ -27,7 +27,6 @@ type pose struct {
 
 // sorting is the whole batch sorted into kinds.
 type sorting struct {
-	kinds       []*Kind
 	byPaper     map[string][]*kindPieces
 	ofFirstCard []pose // by panel
 }
@@ -127,7 +126,6 @@ func (s *sorter) newKind(outline geometry.Outline, turn float64, paper papers.Pa
 	for _, f := range folds {
 		k.Folds = append(k.Folds, cards.Fold{Line: f.Line.Turned(turn), Kind: f.Kind})
 	}
-	s.kinds = append(s.kinds, k)
 	s.pieces[k] = &kindPieces{Kind: k}
 	s.byPaper[paper.Name] = append(s.byPaper[paper.Name], s.pieces[k])
 	return k

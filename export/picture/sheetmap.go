@@ -14,8 +14,8 @@ import (
 // The look of sheet maps.
 const (
 	mapAround   = 6 * geometry.Millimetre
-	captionRoom = 14 * geometry.Millimetre
-	captionSize = 4.0 // mm
+	captionLine = 5 * geometry.Millimetre
+	captionSize = 3.4 // mm
 	fontFamily  = "sans-serif"
 	pieceColour = "#ffffff"
 	textColour  = "#22201c"
@@ -25,11 +25,15 @@ const (
 // arrow that points to the card's top. It is a picture: nothing in it is
 // meant for the cutter.
 func SheetMap(kit layouts.Kit, s layouts.Sheet) ([]byte, error) {
-	size := geometry.Size{W: max(s.Size.W, 120*geometry.Millimetre) + 2*mapAround, H: s.Size.H + 2*mapAround + captionRoom}
+	lines := caption(kit, s)
+	size := geometry.Size{
+		W: max(s.Size.W, 120*geometry.Millimetre) + 2*mapAround,
+		H: s.Size.H + 2*mapAround + geometry.Length(len(lines))*captionLine,
+	}
 	var b bytes.Buffer
 	c := svg.NewCanvas(&b, size, attr("font-family", fontFamily))
 	c.Title(fmt.Sprintf("Map of sheet %d: %s", s.Number, s.Paper.Name))
-	c.Desc(caption(kit, s))
+	c.Desc(lines[0])
 	c.Path(svg.PathData(geometry.RectFromSize(geometry.Point{}, size).Outline().Outer), attr("fill", groundColour))
 	f := &fills{canvas: c, ids: map[string]string{}}
 	c.Open("defs")
@@ -53,7 +57,10 @@ func SheetMap(kit layouts.Kit, s layouts.Sheet) ([]byte, error) {
 		drawName(c, p, at)
 	}
 	c.EndGroup()
-	drawCaption(c, kit, s, size)
+	for i, line := range lines {
+		y := mapAround + s.Size.H + captionLine*geometry.Length(i+1)
+		c.Text(geometry.Point{X: mapAround, Y: y}, line, attr("font-size", number(captionSize)), attr("fill", textColour))
+	}
 	err := c.End()
 	return b.Bytes(), err
 }
@@ -61,7 +68,7 @@ func SheetMap(kit layouts.Kit, s layouts.Sheet) ([]byte, error) {
 // drawName writes a piece's name in its middle, as large as there is room
 // for, with the arrow below it.
 func drawName(c *svg.Canvas, p layouts.Piece, at geometry.Vector) {
-	middle := p.Outline.Centre().Add(at)
+	middle := p.Outline.Centre().Add(at).Add(besideFold(p))
 	// The radius of a circle that fits in, exactly so for triangles.
 	room := 2 * p.Outline.Area().SquareMM() / (p.Outline.Perimeter() / float64(geometry.Millimetre))
 	letters := float64(utf8.RuneCountInString(p.ID))
@@ -69,6 +76,18 @@ func drawName(c *svg.Canvas, p layouts.Piece, at geometry.Vector) {
 	lift := geometry.Length(size * 0.2 * float64(geometry.Millimetre))
 	c.Text(middle.Add(geometry.Vector{Y: -lift}), p.ID, attr("font-size", number(math.Round(size*100)/100)))
 	drawArrow(c, middle.Add(geometry.Vector{Y: geometry.Length(size * 0.75 * float64(geometry.Millimetre))}), size, p.Turn)
+}
+
+// besideFold returns the way from the middle of a folded piece to the middle
+// of one half, so that the name does not stand on the fold.
+func besideFold(p layouts.Piece) geometry.Vector {
+	if len(p.Folds) == 0 {
+		return geometry.Vector{}
+	}
+	ends := p.Folds[0].Line.Points()
+	fold := ends[len(ends)-1].Sub(ends[0])
+	quarter := p.Outline.Area().SquareMM() * 1e12 / 4 / fold.Len() / fold.Len() // of the piece's extent, in folds
+	return geometry.Vector{X: geometry.Length(-float64(fold.Y) * quarter), Y: geometry.Length(float64(fold.X) * quarter)}
 }
 
 // drawArrow draws an arrow to the card's top around a place.
@@ -82,10 +101,14 @@ func drawArrow(c *svg.Canvas, at geometry.Point, size, degrees float64) {
 	c.Path(svg.PathData(turned.Outer))
 }
 
-// caption says in a line what the sheet is.
-func caption(kit layouts.Kit, s layouts.Sheet) string {
-	return fmt.Sprintf("Sheet %d of %d: %s, %s, %s, %.0f %% used",
-		s.Number, len(kit.Sheets), s.Paper.Name, s.Size.Format(kit.Design.Units), pieces(len(s.Pieces)), s.UsedPercent())
+// caption says what the sheet is and how to read the map, line by line.
+func caption(kit layouts.Kit, s layouts.Sheet) []string {
+	return []string{
+		fmt.Sprintf("Sheet %d of %d: %s, %s, %s, %.0f %% used",
+			s.Number, len(kit.Sheets), s.Paper.Name, s.Size.Format(kit.Design.Units), pieces(len(s.Pieces)), s.UsedPercent()),
+		"Arrow: to the top of the card. Long dashes: score.",
+		"A picture only; the file of the same name in sheets is for the cutter.",
+	}
 }
 
 func pieces(n int) string {
@@ -93,12 +116,4 @@ func pieces(n int) string {
 		return "1 piece"
 	}
 	return fmt.Sprintf("%d pieces", n)
-}
-
-func drawCaption(c *svg.Canvas, kit layouts.Kit, s layouts.Sheet, size geometry.Size) {
-	line := func(up geometry.Length, text string) {
-		c.Text(geometry.Point{X: mapAround, Y: size.H - up}, text, attr("font-size", number(captionSize)), attr("fill", textColour))
-	}
-	line(11*geometry.Millimetre, caption(kit, s))
-	line(5*geometry.Millimetre, "Arrow: to the top of the card. A picture only; cut from the file of the same name in sheets.")
 }
