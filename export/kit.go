@@ -101,14 +101,10 @@ type jsonFront struct {
 	Sums   jsonSums `json:"sums"`
 }
 
+// jsonSums are millimetres: margin, panel, gap, panel ... margin.
 type jsonSums struct {
-	Across []jsonTerm `json:"across"`
-	Down   []jsonTerm `json:"down"`
-}
-
-type jsonTerm struct {
-	What string `json:"what"`
-	MM   mm     `json:"mm"`
+	Across []mm `json:"across"`
+	Down   []mm `json:"down"`
 }
 
 type jsonPanel struct {
@@ -236,10 +232,10 @@ func frontJSON(kit layouts.Kit) jsonFront {
 	}
 }
 
-func termsJSON(terms []fronts.Term) []jsonTerm {
-	out := make([]jsonTerm, len(terms))
+func termsJSON(terms []fronts.Term) []mm {
+	out := make([]mm, len(terms))
 	for i, t := range terms {
-		out[i] = jsonTerm{t.What, mm(t.Length)}
+		out[i] = mm(t.Length)
 	}
 	return out
 }

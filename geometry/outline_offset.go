@@ -46,10 +46,10 @@ func (o Outline) Offset(distance Length, limit float64) ([]Outline, error) {
 	switch {
 	case distance == 0:
 		return []Outline{o.Moved(Vector{})}, nil
-	case distance < -Limit || fillsUp(o.Outer, -distance):
-		return nil, nil
 	case distance > 2*Limit:
 		return nil, fmt.Errorf("an offset by %s goes past the limit of 100 m", distance)
+	case distance < -Limit || fillsUp(o.Outer, -distance):
+		return nil, nil
 	}
 	open := Outline{Outer: o.Outer}
 	for _, hole := range o.Holes {

@@ -13,7 +13,9 @@ import (
 // Both edges of the strip are exactly parallel to the line. A new corner on
 // an upright or level side lies exactly on that side, so there the parts and
 // the strip add up to the whole; on a slanted side it is rounded to the
-// nearest nanometre. A part that would have no area is left out.
+// nearest nanometre. A part that would have no area is left out. A hole that
+// reaches an edge of the strip in one vertex only stays a hole: that vertex
+// is moved off the edge by a nanometre, for the part to be valid.
 //
 // The outline must be valid; a negative gap is a caller's bug and panics.
 func (o Outline) Split(l Line, gap Length) (left, right []Outline) {
@@ -64,8 +66,8 @@ func (o Outline) onRight(l Line) []Outline {
 	var whole []Ring
 	for _, r := range o.Rings() {
 		rs, all := runsOnRight(r, l)
-		if all {
-			whole = append(whole, r)
+		if all != nil {
+			whole = append(whole, all)
 		}
 		runs = append(runs, rs...)
 	}
@@ -108,17 +110,25 @@ type stretch struct {
 	right   bool
 }
 
-// runsOnRight returns a ring's runs on the right hand of the line; all is
-// set when the whole ring lies there. A run ends at each vertex on the line,
-// so that a dent that just reaches the line parts the region.
-func runsOnRight(r Ring, l Line) (runs []run, all bool) {
+// runsOnRight returns a ring's runs on the right hand of the line, or the
+// whole ring if all of it lies there. A run ends at each vertex on the line,
+// so that a dent that just reaches the line parts the region, and so does a
+// hole that reaches it twice.
+func runsOnRight(r Ring, l Line) (runs []run, whole Ring) {
 	var stretches []stretch
 	for i, s := range r {
 		stretches = append(stretches, cutSegment(r.from(i), s, l)...)
 	}
 	first := slices.IndexFunc(stretches, func(s stretch) bool { return !s.right })
 	if first < 0 {
-		return nil, true
+		onLine := func(s stretch) bool { return l.Side(s.from) == 0 }
+		first = slices.IndexFunc(stretches, onLine)
+		if first < 0 || r.Area().Sign() > 0 {
+			return nil, r
+		}
+		if !slices.ContainsFunc(stretches[first+1:], onLine) {
+			return nil, r.movedOff(l)
+		}
 	}
 	open := false
 	for k := range stretches {
@@ -131,7 +141,29 @@ func runsOnRight(r Ring, l Line) (runs []run, all bool) {
 			last.then = append(last.then, s.segment)
 		}
 	}
-	return runs, false
+	return runs, nil
+}
+
+// movedOff returns the ring with its vertices on the line, and their
+// handles, moved to the right hand by a nanometre: not less, because the
+// part's border along the line is rounded too.
+func (r Ring) movedOff(l Line) Ring {
+	off := l.toTheRight(Nanometre)
+	out := slices.Clone(r)
+	for i, s := range r {
+		if l.Side(s.To) != 0 {
+			continue
+		}
+		next := &out[(i+1)%len(out)]
+		out[i].To = s.To.Add(off)
+		if s.Curved {
+			out[i].C2 = s.C2.Add(off)
+		}
+		if next.Curved {
+			next.C1 = next.C1.Add(off)
+		}
+	}
+	return out
 }
 
 // cutSegment cuts one segment where it crosses the line.
