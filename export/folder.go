@@ -245,12 +245,15 @@ func copyFile(from, to string, info fs.FileInfo) error {
 	return nil
 }
 
+// exchangeFolders is a variable so that a test can do without.
+var exchangeFolders = exchange
+
 // putInPlace makes fresh the folder dir and removes what was there.
 func putInPlace(fresh, dir string) error {
 	if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) {
 		return os.Rename(fresh, dir)
 	}
-	if exchange(fresh, dir) == nil {
+	if exchangeFolders(fresh, dir) == nil {
 		return os.RemoveAll(fresh) // now the old kit
 	}
 	old := fresh + setAside

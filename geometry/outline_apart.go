@@ -43,13 +43,25 @@ func outwardPolygon(o Outline) Outline {
 	return out
 }
 
-// eachSidePair calls f for each side of a with each side of b, until f
-// returns false, and reports whether it never did.
-func eachSidePair(a, b Outline, f func(a0, a1, b0, b1 Point) bool) bool {
+// boxAround returns the upright oblong around a side.
+func boxAround(p, q Point) Rect { return Rect{p, p}.including(q) }
+
+// eachSidePair calls f for each side of a with each side of b that can be
+// closer to it than the distance (1 nm or more, so that sides which touch
+// are called), until f returns false, and reports whether it never did.
+func eachSidePair(a, b Outline, distance Length, f func(a0, a1, b0, b1 Point) bool) bool {
 	for _, ra := range a.Rings() {
-		for i, sa := range ra {
-			for _, rb := range b.Rings() {
+		for _, rb := range b.Rings() {
+			bounds := Outline{Outer: rb}.Bounds()
+			for i, sa := range ra {
+				box := boxAround(ra.from(i), sa.To)
+				if boundsApart(box, bounds, distance) {
+					continue
+				}
 				for j, sb := range rb {
+					if boundsApart(box, boxAround(rb.from(j), sb.To), distance) {
+						continue
+					}
 					if !f(ra.from(i), sa.To, rb.from(j), sb.To) {
 						return false
 					}
@@ -61,7 +73,7 @@ func eachSidePair(a, b Outline, f func(a0, a1, b0, b1 Point) bool) bool {
 }
 
 func bordersApart(a, b Outline, d Length) bool {
-	return eachSidePair(a, b, func(a0, a1, b0, b1 Point) bool {
+	return eachSidePair(a, b, d, func(a0, a1, b0, b1 Point) bool {
 		return !segmentsMeet(a0, a1, b0, b1) &&
 			farFromSegment(a0, b0, b1, d) && farFromSegment(a1, b0, b1, d) &&
 			farFromSegment(b0, a0, a1, d) && farFromSegment(b1, a0, a1, d)
@@ -99,7 +111,7 @@ func farFromSegment(p, a, b Point, d Length) bool {
 // neighbouring meeting points runs inside the other region, or the two share
 // a stretch with both regions on the same hand of it.
 func insidesMeet(a, b Outline) bool {
-	apart := eachSidePair(a, b, func(a0, a1, b0, b1 Point) bool {
+	apart := eachSidePair(a, b, Nanometre, func(a0, a1, b0, b1 Point) bool {
 		return !segmentsCross(a0, a1, b0, b1)
 	})
 	return !apart || stretchInside(a, b) || stretchInside(b, a) || sharedSameWay(a, b)
@@ -109,9 +121,13 @@ func insidesMeet(a, b Outline) bool {
 // vertices lie on it, has its middle inside b. Coordinates are doubled so
 // that the middle is a whole point.
 func stretchInside(a, b Outline) bool {
+	bounds := b.Bounds()
 	double := b.mapped(func(p Point) Point { return Point{2 * p.X, 2 * p.Y} })
 	for _, r := range a.Rings() {
 		for i, s := range r {
+			if boundsApart(boxAround(r.from(i), s.To), bounds, 0) {
+				continue
+			}
 			stops := stopsOn(r.from(i), s.To, b)
 			for k := 1; k < len(stops); k++ {
 				p, q := stops[k-1], stops[k]
@@ -147,7 +163,7 @@ func stopsOn(p, q Point, o Outline) []Point {
 // sharedSameWay reports whether the borders share a stretch of some length
 // that both run in the same direction: both regions lie on its right hand.
 func sharedSameWay(a, b Outline) bool {
-	return !eachSidePair(a, b, func(a0, a1, b0, b1 Point) bool {
+	return !eachSidePair(a, b, Nanometre, func(a0, a1, b0, b1 Point) bool {
 		da, db := a1.Sub(a0), b1.Sub(b0)
 		if cross(da, db).sign() != 0 || dot(da, db).sign() <= 0 || (Line{a0, a1}).Side(b0) != 0 {
 			return true

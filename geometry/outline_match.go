@@ -43,11 +43,25 @@ type matchPoint struct {
 
 func complexFrom(p Point) complex128 { return complex(float64(p.X), float64(p.Y)) }
 
+// nearlyStraight is by how much a straight-on vertex can leave its side when
+// it and the side's ends are rounded, by up to 0.71 nm each; then some.
+const nearlyStraight = 2 * Nanometre
+
 // matchPoints returns the ring's corners and control points in order,
 // without straight-on vertices.
 func matchPoints(r Ring) []matchPoint {
 	var out []matchPoint
-	for _, s := range r.tidy() {
+	r = r.tidy()
+	if len(r) == 0 {
+		return nil
+	}
+	from := r.Start()
+	for i, s := range r {
+		next := r[(i+1)%len(r)]
+		if !s.Curved && !next.Curved && !farFromSegment(s.To, from, next.To, nearlyStraight) {
+			continue
+		}
+		from = s.To
 		if s.Curved {
 			out = append(out, matchPoint{complexFrom(s.C1), true}, matchPoint{complexFrom(s.C2), true})
 		}
@@ -77,7 +91,7 @@ func bestTurn(p, q []matchPoint, cp, cq complex128, shift int) float64 {
 // turnFits reports whether that turn, with that pairing of corners, covers
 // the outer ring and all holes.
 func turnFits(a, b Outline, degrees float64, cp, cq complex128, shift int, tolerance Length) bool {
-	sin, cos := math.Sincos(degrees * math.Pi / 180)
+	sin, cos := sincos(degrees)
 	place := func(z complex128) complex128 { return (z-cp)*complex(cos, sin) + cq }
 	if !ringFits(matchPoints(a.Outer), matchPoints(b.Outer), shift, place, tolerance) {
 		return false

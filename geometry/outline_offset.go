@@ -35,13 +35,17 @@ const surplus = 2
 //
 // Curves become polygons within 1 micrometre, outside the curve for a
 // positive distance and inside for a negative one: the border always moves
-// at least as far as asked. At distance 0 the region is returned as it is,
-// curves and all. New corners are within 1 nm of the exact place, and exact
+// at least as far as asked, but for the last rounding. At distance 0 the
+// region is returned as it is, curves and all. New corners are within 1 nm of
+// the exact place, unless their sides meet at less than a degree, and exact
 // between upright and level sides. Parts and holes thinner than about 1 nm
 // are left out, and where a region would touch itself at a point, a few
 // nanometres there are filled (outward) or cut away (inward).
 //
-// The outline must be valid. The only error is a result past [Limit].
+// The outline must be valid. The only error is a result past [Limit]. Curves
+// take time where hundreds of their sides vanish at once without leaving a
+// plain corner: seconds for a heart of 100 mm inset by 20 mm, milliseconds
+// for insets smaller than the curves' radius.
 func (o Outline) Offset(distance Length, limit float64) ([]Outline, error) {
 	switch {
 	case distance == 0:
@@ -130,11 +134,12 @@ func (o Outline) offsetBase(outward bool) [][]Point {
 	return base
 }
 
-// coarse rounds rings from the fine grid to whole nanometres.
+// coarse rounds rings from the fine grid to whole nanometres, half upwards
+// wherever the shape stands: moving a shape changes nothing.
 func coarse(rings [][]Point) [][]Point {
 	for _, ring := range rings {
 		for i, p := range ring {
-			ring[i] = pointFrom(float64(p.X)/fineness, float64(p.Y)/fineness)
+			ring[i] = Point{Length(roundDiv(int64(p.X), fineness)), Length(roundDiv(int64(p.Y), fineness))}
 		}
 	}
 	return rings

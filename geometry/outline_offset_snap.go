@@ -7,7 +7,7 @@ import (
 )
 
 // A strand is a straight piece of the borders between two points of the
-// grid, a before b by x and then by y. Runs is how many more borders run
+// grid, a before b by x and then by y; runs is how many more borders run
 // along it from a to b than back.
 type strand struct {
 	a, b Point

@@ -14,8 +14,8 @@ import (
 // an upright or level side lies exactly on that side, so there the parts and
 // the strip add up to the whole; on a slanted side it is rounded to the
 // nearest nanometre. A part that would have no area is left out. A hole that
-// reaches an edge of the strip in one vertex only stays a hole: that vertex
-// is moved off the edge by a nanometre, for the part to be valid.
+// only reaches an edge of the strip with one vertex stays a hole: the vertex
+// is moved off the edge by 2 nm, for the part to be valid.
 //
 // The outline must be valid; a negative gap is a caller's bug and panics.
 func (o Outline) Split(l Line, gap Length) (left, right []Outline) {
@@ -119,16 +119,13 @@ func runsOnRight(r Ring, l Line) (runs []run, whole Ring) {
 	for i, s := range r {
 		stretches = append(stretches, cutSegment(r.from(i), s, l)...)
 	}
+	hole := r.Area().Sign() < 0
 	first := slices.IndexFunc(stretches, func(s stretch) bool { return !s.right })
+	if first < 0 && hole {
+		first = slices.IndexFunc(stretches, func(s stretch) bool { return l.Side(s.from) == 0 })
+	}
 	if first < 0 {
-		onLine := func(s stretch) bool { return l.Side(s.from) == 0 }
-		first = slices.IndexFunc(stretches, onLine)
-		if first < 0 || r.Area().Sign() > 0 {
-			return nil, r
-		}
-		if !slices.ContainsFunc(stretches[first+1:], onLine) {
-			return nil, r.movedOff(l)
-		}
+		return nil, r
 	}
 	open := false
 	for k := range stretches {
@@ -141,25 +138,27 @@ func runsOnRight(r Ring, l Line) (runs []run, whole Ring) {
 			last.then = append(last.then, s.segment)
 		}
 	}
+	if hole && len(runs) == 1 && runs[0].from == runs[0].to() {
+		return nil, Ring(runs[0].then).movedOff(runs[0].from, l)
+	}
 	return runs, nil
 }
 
-// movedOff returns the ring with its vertices on the line, and their
-// handles, moved to the right hand by a nanometre: not less, because the
-// part's border along the line is rounded too.
-func (r Ring) movedOff(l Line) Ring {
-	off := l.toTheRight(Nanometre)
+// movedOff returns the ring with one vertex, and its handles, moved to the
+// right hand of the line by 2 nm: more than the rounding of that vertex and
+// of the border along the line, 0.71 nm each, can take back.
+func (r Ring) movedOff(vertex Point, l Line) Ring {
+	off := l.toTheRight(2 * Nanometre)
 	out := slices.Clone(r)
 	for i, s := range r {
-		if l.Side(s.To) != 0 {
+		if s.To != vertex {
 			continue
 		}
-		next := &out[(i+1)%len(out)]
 		out[i].To = s.To.Add(off)
 		if s.Curved {
 			out[i].C2 = s.C2.Add(off)
 		}
-		if next.Curved {
+		if next := &out[(i+1)%len(out)]; next.Curved {
 			next.C1 = next.C1.Add(off)
 		}
 	}

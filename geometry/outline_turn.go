@@ -28,6 +28,22 @@ func turnBy(degrees float64) func(Point) Point {
 	}
 }
 
+// sincos returns sine and cosine of an angle in degrees, exactly for quarter
+// turns.
+func sincos(degrees float64) (sin, cos float64) {
+	switch NormalDegrees(degrees) {
+	case 0:
+		return 0, 1
+	case 90:
+		return 1, 0
+	case 180:
+		return 0, -1
+	case 270:
+		return -1, 0
+	}
+	return math.Sincos(degrees * math.Pi / 180)
+}
+
 // NormalDegrees returns the same direction as an angle from 0 up to, but
 // not including, 360 degrees.
 func NormalDegrees(degrees float64) float64 {
