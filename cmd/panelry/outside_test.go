@@ -354,3 +354,44 @@ func pixelsWithin(size image.Point, x, y, reach float64, f func(px, py int)) {
 		}
 	}
 }
+
+// rsvg-convert at 300 dpi: in the middle of each panel of a plain paper the
+// picture has the paper's colour, and in the margin and the middle gap the
+// base's.
+func TestPictureAgainstRenderer(t *testing.T) {
+	rsvg := outsideTool(t, "rsvg-convert (librsvg2-bin)", func(string) bool { return true }, "rsvg-convert")
+	design := strings.NewReplacer(
+		"name = \"base\"\n", "name = \"base\"\ncolour = \"#f0e0d0\"\n",
+		"name = \"first\"\n", "name = \"first\"\ncolour = \"#102030\"\n",
+		"name = \"second\"\n", "name = \"second\"\ncolour = \"#a04020\"\n").Replace(outsideDesigns["halves with pairs"])
+	path := filepath.Join(t.TempDir(), "card.svg")
+	runOK(t, design, "picture", "-", "-o", path)
+	picture := render(t, rsvg, path)
+	colourAt := func(xMM, yMM float64) [3]uint32 {
+		const around = 8 // mm of ground around the card, as package picture has it
+		r, g, b, _ := picture.At(int((xMM+around)*dpi/25.4), int((yMM+around)*dpi/25.4)).RGBA()
+		return [3]uint32{r >> 8, g >> 8, b >> 8}
+	}
+	var kit struct {
+		Panels []struct {
+			Paper   string
+			Outline struct {
+				Rings [][][2]float64 `json:"rings_mm"`
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(runOK(t, design, "show", "-", "--json")), &kit))
+	require.Len(t, kit.Panels, 8)
+	colours := map[string][3]uint32{"first": {0x10, 0x20, 0x30}, "second": {0xa0, 0x40, 0x20}}
+	for _, p := range kit.Panels {
+		var x, y float64
+		for _, corner := range p.Outline.Rings[0] {
+			x, y = x+corner[0]/3, y+corner[1]/3
+		}
+		require.Equal(t, colours[p.Paper], colourAt(x, y))
+	}
+	base := [3]uint32{0xf0, 0xe0, 0xd0}
+	require.Equal(t, base, colourAt(0.8, 70))           // margin, 1/16 in = 1.5875 mm wide
+	require.Equal(t, base, colourAt(107.95/2, 30))      // gap between the columns
+	require.Equal(t, base, colourAt(107.95/2, 139.7/2)) // where all gaps meet
+}

@@ -94,12 +94,15 @@ func keysOf(rows []NamedSize) map[string]NamedSize {
 	return keys
 }
 
+// pointsAndHyphens takes out what does not count in a name.
+var pointsAndHyphens = strings.NewReplacer(".", "", "-", "")
+
 // keyOf brings a name into the form that is compared: small letters, no
 // spaces, full stops or hyphens. DIN stands for ISO: the ISO series began as
 // the German standards DIN 476 and DIN 678 (from memory).
 func keyOf(name string) string {
 	key := strings.ToLower(strings.Join(strings.Fields(name), ""))
-	key = strings.NewReplacer(".", "", "-", "").Replace(key)
+	key = pointsAndHyphens.Replace(key)
 	if rest, found := strings.CutPrefix(key, "din"); found {
 		return "iso" + rest
 	}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// demoGoldens are files of the demo's kit that are kept, so that a change in
+// what is written shows; the README's pictures are among them.
+var demoGoldens = []string{"picture.svg", "maps/sheet-05-kelp.svg", "sheets/sheet-05-kelp.svg", "sheets/sheet-01-chalk.svg", "pieces.csv"}
+
+func TestDemoGoldens(t *testing.T) {
+	kit := filepath.Join(t.TempDir(), "kit")
+	runOK(t, "", "make", "-o", kit)
+	for _, name := range demoGoldens {
+		golden := filepath.Join("..", "..", "testdata", "demo", filepath.Base(filepath.Dir(name))+"-"+filepath.Base(name))
+		if !strings.Contains(name, "/") {
+			golden = filepath.Join("..", "..", "testdata", "demo", name)
+		}
+		got, err := os.ReadFile(filepath.Join(kit, filepath.FromSlash(name)))
+		require.NoError(t, err)
+		if *update {
+			t.Logf("rewriting %s", golden)
+			require.NoError(t, os.WriteFile(golden, got, 0o644))
+		}
+		want, err := os.ReadFile(golden)
+		require.NoError(t, err)
+		require.Equal(t, string(want), string(got), name)
+	}
+}
+
+// manyPieces is a design of about that many pieces: eight panels and a base
+// a card.
+func manyPieces(pieces int) string {
+	design := strings.Replace(outsideDesigns["halves with pairs"], "spares = 1", "spares = 0", 1)
+	return strings.Replace(design, "cards = 5", fmt.Sprintf("cards = %d", pieces/9), 1)
+}
+
+// The whole of make, from the design to the files on disk.
+func BenchmarkMake(b *testing.B) {
+	for _, pieces := range []int{100, 1_000, 10_000} {
+		b.Run(fmt.Sprint(pieces), func(b *testing.B) {
+			design := manyPieces(pieces)
+			dir := filepath.Join(b.TempDir(), "kit")
+			b.ReportAllocs()
+			for b.Loop() {
+				runOK(b, design, "make", "-", "-o", dir)
+			}
+		})
+	}
+}
+
+func BenchmarkMakeDemo(b *testing.B) {
+	dir := filepath.Join(b.TempDir(), "kit")
+	for b.Loop() {
+		runOK(b, "", "make", "-o", dir)
+	}
+}
