@@ -105,6 +105,11 @@ func TestFlattenKeepsStraightRings(t *testing.T) {
 	require.Equal(t, o.Holes[0].Points(), o.Holes[0].FlattenOutward(mm))
 }
 
+func TestFlattenDropsRepeats(t *testing.T) {
+	r := geometry.RingFromPoints(places("0,0 10,0 10,0 10,10 0,0")...)
+	require.Equal(t, places("0,0 10,0 10,10"), r.Flatten(1))
+}
+
 // The widest gap between an arc and its chord is r (1 - cos(a/2)); for 1
 // micrometre at 10 mm that allows 222 chords a circle (hand sum: a =
 // 2 arccos(1 - 1e-4) = 0.02828). Equal steps of a cubic need more, not ten times more.

@@ -139,10 +139,11 @@ func splitFraction(text string) (whole, fraction string) {
 }
 
 // thousands reports whether a comma is followed by exactly three digits,
-// which some countries read as thousands and others as decimals.
+// which some countries read as thousands and others as decimals. Nothing but
+// a decimal starts with 0, as in "0,125".
 func thousands(text string) bool {
 	i := strings.IndexByte(text, ',')
-	return i >= 0 && len(text)-i-1 == 3
+	return i >= 0 && len(text)-i-1 == 3 && !strings.HasPrefix(text, "0")
 }
 
 // parseDecimal reads digits with at most one point or comma among them.

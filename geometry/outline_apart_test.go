@@ -40,6 +40,8 @@ func TestApart(t *testing.T) {
 		{"a cross of two bars", "0,4 10,4 10,6 0,6", "4,0 6,0 6,10 4,10", 0, false},
 		{"corner to corner through a square's corners", square, "0,0 10,10 0,10", 0, false},
 		{"halves of one cell", "0,0 10,0 0,10", "10,0 10,10 0,10", 0, true},
+		{"standing on three feet", square, "9,0 8,-3 2,-3 1,0 3,-2 5,0 7,-2", 0, true},
+		{"three feet a nanometre deep", square, "9,0 8,-3 2,-3 1,0 3,-2 5,0.000001 7,-2", 0, false},
 		{"corners on sides, insides in common", "0,0 6,0 6,6 0,6", "3,0 6,3 3,6 0,3", 0, false},
 		{"a tooth in a notch", "0,0 10,0 10,10 6,10 5,5 4,10 0,10", "4,10 5,5 6,10", 0, true},
 		{"a tooth too wide for the notch", "0,0 10,0 10,10 6,10 5,5 4,10 0,10", "3,10 5,5 6,10", 0, false},

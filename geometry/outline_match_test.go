@@ -103,6 +103,11 @@ func TestTurnsOntoMatchesCurves(t *testing.T) {
 	require.Equal(t, []float64{0, 90, 180, 270}, geometry.TurnsOnto(round, circle(place("30,7"), 10*mm), tol))
 	require.Empty(t, geometry.TurnsOnto(round, shape("10,0 0,10 -10,0 0,-10"), tol))
 	require.Empty(t, geometry.TurnsOnto(round, disc(11*mm), tol))
+	var handles []geometry.Point // a polygon through the circle's corners and handles
+	for _, s := range round.Outer {
+		handles = append(handles, s.C1, s.C2, s.To)
+	}
+	require.Empty(t, geometry.TurnsOnto(round, geometry.OutlineFromPoints(handles...), tol))
 	drop := geometry.Outline{Outer: geometry.Ring{
 		geometry.CurveTo(place("12,0"), place("15,10"), place("0,10")), geometry.LineTo(place("0,0"))}}
 	require.Equal(t, []float64{270}, geometry.TurnsOnto(drop, drop.Turned(270).Moved(geometry.Vector{X: 3 * mm}), tol))

@@ -52,6 +52,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"hole outside", "0,0 10,0 10,10 0,10; 12,2 12,4 14,2", "ring 1: a hole outside the outline"},
 		{"hole round the outline", "4,4 5,4 5,5; 0,0 0,10 10,10 10,0", "ring 1: a hole outside the outline"},
 		{"hole in a hole", "0,0 10,0 10,10 0,10; 4,4 4,5 5,4; 2,2 2,8 8,8 8,2", "ring 1: a hole inside hole 2"},
+		{"hole in an earlier hole", "0,0 10,0 10,10 0,10; 2,2 2,8 8,8 8,2; 4,4 4,5 5,4", "ring 2: a hole inside hole 1"},
 		{"hole touches the border", "0,0 10,0 10,10 0,10; 0,2 2,4 4,2", "ring 0 crosses or touches ring 1 near"},
 		{"hole over the border", "0,0 10,0 10,10 0,10; -1,2 2,4 4,2", "ring 0 crosses or touches ring 1 near"},
 		{"holes touch", "0,0 10,0 10,10 0,10; 2,2 2,4 4,4 4,2; 4,4 4,6 6,6", "ring 1 crosses or touches ring 2 near (4, 4) mm"},
@@ -100,6 +101,12 @@ func TestValidateLooksAtCurves(t *testing.T) {
 	require.ErrorContains(t, touching.Validate(), "ring 0 crosses or touches ring 1")
 	touching.Holes = []geometry.Ring{circle(place("4.9,0"), 5*mm).Outer.Reversed()}
 	require.NoError(t, touching.Validate())
+
+	thin := geometry.OutlineFromRing(geometry.Ring{ // half a micrometre: flat within the tolerance
+		geometry.CurveTo(place("10,0.0005"), place("20,0.0005"), place("30,0")),
+		geometry.CurveTo(place("20,-0.0005"), place("10,-0.0005"), place("0,0")),
+	})
+	require.ErrorContains(t, thin.Validate(), "ring 0: crosses or touches itself")
 
 	single := geometry.Outline{Outer: geometry.Ring{geometry.CurveTo(place("10,0"), place("0,10"), place("0,0"))}}
 	require.ErrorContains(t, single.Validate(), "too few to close")
