@@ -3,6 +3,7 @@ package nesting
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"panelry/geometry"
@@ -41,12 +42,13 @@ func TurnsFrom(degrees ...float64) Turns {
 // moves no point by a nanometre.
 const angleTolerance = 1e-8
 
-// Allow reports whether a turn by that angle is allowed.
+// Allow reports whether a turn by that angle is allowed. What is no number
+// or endless is no angle.
 func (t Turns) Allow(degrees float64) bool {
-	if t.free {
-		return true
-	}
 	d := geometry.NormalDegrees(degrees)
+	if t.free {
+		return !math.IsNaN(d)
+	}
 	same := func(a float64) bool { return a-d < angleTolerance && d-a < angleTolerance }
 	return same(0) || same(360) || slices.ContainsFunc(t.degrees, same)
 }

@@ -12,8 +12,9 @@ import (
 // decreasing height, after Coffman, Garey, Johnson and Tarjan 1980). Right
 // triangles that may face each other are joined into oblongs before that, a
 // unit that may be turned lies the way that gets more of it on a sheet, and
-// small units stand on each other in a tall row. It is quick and makes neat
-// rows; it does not search.
+// small units stand on each other in a tall row. Free turns are those that
+// lay a side level or upright and, for what fits on no sheet that way, whole
+// degrees. It is quick and makes neat rows; it does not search.
 type Rows struct{}
 
 // row is a strip across a sheet that is being filled from the left.
@@ -52,7 +53,7 @@ func (Rows) Pack(ctx context.Context, job Job) (Layout, error) {
 		if !job.fitsSome(u.box) {
 			return Layout{}, job.tooLarge(u.members[0].shape)
 		}
-		left += f.place(u) * len(u.members)
+		left += f.placeAll(u)
 	}
 	if left > 0 {
 		return Layout{}, &OutOfSheetsError{left}
@@ -74,12 +75,13 @@ func (j Job) tooLarge(shape int) error {
 // lieBest turns a unit the way that gets more of it on a sheet; on a tie it
 // keeps lower rows.
 func (j Job) lieBest(u unit) unit {
-	if !j.turnable(u) {
+	turned, ok := j.turned(u)
+	if !ok {
 		return u
 	}
-	asIs, turned := j.perSheet(u.box), j.perSheet(u.box.Turned())
-	if turned > asIs || turned == asIs && u.box.H > u.box.W {
-		return j.turned(u)
+	now, then := j.perSheet(u.box), j.perSheet(turned.box)
+	if then > now || then == now && u.box.H > u.box.W {
+		return turned
 	}
 	return u
 }
@@ -98,6 +100,24 @@ func (j Job) perSheet(box geometry.Size) int {
 		most = max(most, int(across*down))
 	}
 	return most
+}
+
+// placeAll puts all copies of a unit, and returns how many pieces found no
+// sheet. When the sheets that suit the unit are used up, it is laid the other
+// way, and a pair is parted.
+func (f *filling) placeAll(u unit) int {
+	u.count = f.place(u)
+	if turned, ok := f.job.turned(u); ok && u.count > 0 {
+		u.count = f.place(turned)
+	}
+	if u.count == 0 || len(u.members) == 1 {
+		return u.count
+	}
+	left := 0
+	for _, part := range f.job.parted(u) {
+		left += f.placeAll(part)
+	}
+	return left
 }
 
 // place puts all copies of a unit and returns how many found no sheet.

@@ -78,6 +78,7 @@ var rowCases = []struct {
 	// 20 x 30 upright on 60 x 40: 3 side by side; turned 30 x 20: 2 x 2.
 	{"as it is: 3 a sheet", "0,0 20,0 20,30 0,30", 4, nesting.HalfTurns, [2]string{"60", "40"}, "0", "0", 2},
 	{"quarter turns: 4 a sheet", "0,0 20,0 20,30 0,30", 4, nesting.QuarterTurns, [2]string{"60", "40"}, "0", "0", 1},
+	{"a quarter turn to the left: 4 a sheet", "0,0 20,0 20,30 0,30", 4, nesting.TurnsFrom(270), [2]string{"60", "40"}, "0", "0", 1},
 	{"fits only after a quarter turn", "0,0 10,0 10,30 0,30", 1, nesting.QuarterTurns, [2]string{"30", "10"}, "0", "0", 1},
 	{"fits only after a turn to the left", "0,0 10,0 10,30 0,30", 1, nesting.TurnsFrom(270), [2]string{"30", "10"}, "0", "0", 1},
 	// A box of 40 x 40 each, whatever its dent: 2 x 1 on 80 x 50.

@@ -64,6 +64,17 @@ func TestRowsTurnNoLoneOneWayKind(t *testing.T) {
 	}
 }
 
+// 10 x 20 mm on 100 mm square: 50 either way, so it lies level.
+func TestRowsLieLowOnATie(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("oblong", oblong(10*mm, 20*mm), 50, nesting.QuarterTurns)},
+		Stock:  endless(100*mm, 100*mm),
+	}
+	layout := pack(t, job)
+	require.Len(t, layout.Sheets, 1)
+	require.Equal(t, []float64{90}, turnsUsed(layout))
+}
+
 func TestRowsTurnOnlyAsAllowed(t *testing.T) {
 	job := nesting.Job{
 		Shapes: []nesting.Shape{want("half", shape("0,0 30,0 0,20"), 6, nesting.HalfTurns)},
@@ -78,15 +89,16 @@ func TestRowsTurnOnlyAsAllowed(t *testing.T) {
 func TestRowsLayTiltedShapesLevel(t *testing.T) {
 	rounded := geometry.Outline{Outer: geometry.Ring{
 		geometry.LineTo(geometry.Point{X: 30 * mm}),
-		geometry.CurveTo(geometry.Point{X: 43.333 * mm}, geometry.Point{X: 43.333 * mm, Y: 20 * mm}, geometry.Point{X: 30 * mm, Y: 20 * mm}),
+		geometry.CurveTo(geometry.Point{X: 43_333_333}, geometry.Point{X: 43_333_333, Y: 20 * mm}, geometry.Point{X: 30 * mm, Y: 20 * mm}),
 		geometry.LineTo(geometry.Point{Y: 20 * mm}),
 		geometry.LineTo(geometry.Point{}),
 	}}
 	for name, o := range map[string]geometry.Outline{
 		"oblong":                   oblong(40*mm, 20*mm),
 		"one end round":            rounded,
-		"one end of many sides":    manySided(200),
-		"one end of some 64 sides": manySided(60),
+		"one end of some 64 sides": manySided(60, 1),
+		"one end of many sides":    manySided(200, 1),
+		"straight sides come last": manySided(205, 1),
 	} {
 		t.Run(name, func(t *testing.T) {
 			require.NoError(t, o.Validate())
@@ -100,17 +112,16 @@ func TestRowsLayTiltedShapesLevel(t *testing.T) {
 	}
 }
 
-// manySided is a tab of 30 x 20 mm with a round end of that many sides.
-func manySided(sides int) geometry.Outline {
+// manySided is a tab of 30 x 20 mm with a round end of that many sides,
+// begun at one of its corners.
+func manySided(sides, first int) geometry.Outline {
 	points := []geometry.Point{{}, {X: 30 * mm}}
 	for i := 1; i < sides; i++ {
-		at := geometry.Point{X: 10 * mm}
-		arm := geometry.OutlineFromPoints(geometry.Point{}, geometry.Point{Y: -10 * mm}, geometry.Point{X: mm})
-		_ = arm
-		points = append(points, turnedPoint(geometry.Point{Y: -10 * mm}, 180*float64(i)/float64(sides)).Add(geometry.Vector{X: 20*mm + at.X, Y: 10 * mm}))
+		arm := turnedPoint(geometry.Point{Y: -10 * mm}, 180*float64(i)/float64(sides))
+		points = append(points, arm.Add(geometry.Vector{X: 30 * mm, Y: 10 * mm}))
 	}
 	points = append(points, geometry.Point{X: 30 * mm, Y: 20 * mm}, geometry.Point{Y: 20 * mm})
-	return geometry.OutlineFromPoints(points...)
+	return geometry.OutlineFromPoints(append(points[first:], points[:first]...)...)
 }
 
 // turnedPoint turns a point about the origin, clockwise.
@@ -122,12 +133,13 @@ func turnedPoint(p geometry.Point, degrees float64) geometry.Point {
 // tall pair is laid down: all within the nanometres of rounding.
 func TestRowsPairTiltedTriangles(t *testing.T) {
 	for degrees := 1.0; degrees < 360; degrees += 7.3 {
-		for _, sheet := range [][]nesting.Sheet{endless(65*mm, 50*mm), endless(50*mm, 65*mm)} {
+		for _, sheet := range [][]nesting.Sheet{endless(65*mm, 50*mm), endless(50*mm, 65*mm), endless(90*mm, 50*mm)} {
 			job := nesting.Job{
 				Shapes: []nesting.Shape{want("half", demoHalf().Turned(degrees), 2, nesting.AnyTurn)},
 				Stock:  sheet,
 			}
-			// Legs 48.804 x 64.055 mm.
+			// Legs 48.804 x 64.055 mm. On its long side, 80.529 mm, a half is 38.820
+			// high: on the last sheet that would be one a sheet.
 			require.Len(t, pack(t, job).Sheets, 1, "%v degrees", degrees)
 		}
 	}
@@ -143,6 +155,34 @@ func TestRowsLayAStripAslant(t *testing.T) {
 	require.Len(t, pack(t, job).Sheets, 1)
 	job.Shapes[0].Turns = nesting.TurnsFrom(45)
 	require.Len(t, pack(t, job).Sheets, 1)
+}
+
+// A strip whose short side has an odd number of nanometres: turned by 150
+// degrees that side ends at 0.5 nm, which rounds one way, and turned by 240
+// the other way, so that the strip grows by a nanometre.
+func TestRowsMeasureWhatTheyTurn(t *testing.T) {
+	strip := geometry.OutlineFromPoints(geometry.Point{}, geometry.Point{X: 9_999_999},
+		geometry.Point{X: -10_000_001, Y: 34_641_016}, geometry.Point{X: -20 * mm, Y: 34_641_016})
+	tall, level := strip.Turned(150).Bounds(), strip.Turned(240).Bounds()
+	require.Equal(t, tall.H()+1, level.W(), "or else this shows nothing")
+	for _, c := range []struct {
+		name  string
+		width geometry.Length
+		turns []float64
+	}{
+		// Some 8.66 x 45 mm: level 2 x 5 (5 x 8.66 + 4 = 47.3), upright 9
+		// (9 x 8.66 + 8 = 85.9 of 91).
+		{"two level ones just fit", 2*level.W() + mm, []float64{240}},
+		{"only upright", 2*tall.H() + mm, []float64{150}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			job := nesting.Job{
+				Shapes: []nesting.Shape{want("strip", strip, 10, nesting.TurnsFrom(150, 240))},
+				Stock:  endless(c.width, 48*mm), Spacing: mm,
+			}
+			require.Equal(t, c.turns, turnsUsed(pack(t, job)))
+		})
+	}
 }
 
 func TestTurns(t *testing.T) {

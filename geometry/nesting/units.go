@@ -1,7 +1,9 @@
 package nesting
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"panelry/geometry"
 )
@@ -30,41 +32,69 @@ type stance struct {
 }
 
 // candidateTurns returns the angles worth trying: all of a list; for free
-// turns those that lay some side level or upright.
+// turns those that lay a side level or upright, the longest sides first.
 func candidateTurns(s Shape) []float64 {
 	turns := append([]float64{0}, s.Turns.degrees...)
 	if !s.Turns.free {
 		return turns
 	}
 	points := s.Outline.Outer.Flatten(geometry.Millimetre / 10)
+	sides := make([]geometry.Vector, len(points))
+	for i, p := range points {
+		sides[i] = points[(i+1)%len(points)].Sub(p)
+	}
+	slices.SortStableFunc(sides, func(a, b geometry.Vector) int { return cmp.Compare(b.Len(), a.Len()) })
 	const most = 64 // sides tried; a flattened curve has many alike
-	step := 1 + len(points)/most
-	for i := 0; i < len(points); i += step {
-		side := points[(i+1)%len(points)].Sub(points[i])
+	for _, side := range sides[:min(most, len(sides))] {
 		level := -math.Atan2(float64(side.Y), float64(side.X)) * 180 / math.Pi
 		turns = append(turns, geometry.NormalDegrees(level), geometry.NormalDegrees(level+90))
 	}
 	return turns
 }
 
-// bestStance returns the allowed turn whose box is smallest; a right
-// triangle stands on a leg, and the earlier angle wins a tie.
-func bestStance(shape int, s Shape) stance {
+// aslant are the turns tried, besides, for a shape that would fit on no
+// sheet level or upright; half a turn more has the same box.
+var aslant = func() (degrees []float64) {
+	for d := range 180 {
+		degrees = append(degrees, float64(d))
+	}
+	return degrees
+}()
+
+// bestStance returns the allowed turn that suits a shape best.
+func (j Job) bestStance(shape int) stance {
+	s := j.Shapes[shape]
+	best := j.smallest(shape, candidateTurns(s))
+	if s.Turns.free && !j.fitsSome(best.box.Size()) {
+		return j.smallest(shape, append([]float64{best.turn}, aslant...))
+	}
+	return best
+}
+
+// smallest returns the turn whose box is smallest, of those that fit on some
+// sheet if there are any; a right triangle stands on a leg, and the earlier
+// angle wins a tie.
+func (j Job) smallest(shape int, turns []float64) stance {
 	var best stance
-	bestArea := math.Inf(1)
-	for _, turn := range candidateTurns(s) {
-		turned := s.Outline.Turned(turn)
-		box := turned.Bounds()
-		corner := rightCorner(turned, box)
-		area := float64(box.W()) * float64(box.H())
-		if corner >= 0 {
+	bestArea, bestFits := math.Inf(1), false
+	for _, turn := range turns {
+		st := j.stanceAt(shape, turn)
+		fits := j.fitsSome(st.box.Size())
+		area := float64(st.box.W()) * float64(st.box.H())
+		if st.corner >= 0 {
 			area *= 1 - 1e-6 // on its hypotenuse a right triangle's box has the same area
 		}
-		if area < bestArea*(1-1e-9) {
-			best, bestArea = stance{shape, turn, box, corner}, area
+		if fits == bestFits && area < bestArea*(1-1e-9) || fits && !bestFits {
+			best, bestArea, bestFits = st, area, fits
 		}
 	}
 	return best
+}
+
+func (j Job) stanceAt(shape int, turn float64) stance {
+	turned := j.Shapes[shape].Outline.Turned(turn)
+	box := turned.Bounds()
+	return stance{shape, geometry.NormalDegrees(turn), box, rightCorner(turned, box)}
 }
 
 // boxCorners returns the corners from the top left, clockwise.
@@ -112,7 +142,7 @@ func (j Job) units() []unit {
 		if left[i] = s.Count; s.Count == 0 {
 			continue
 		}
-		st := bestStance(i, s)
+		st := j.bestStance(i)
 		if st.corner < 0 {
 			out = append(out, single(st, s.Count))
 			continue
@@ -140,7 +170,7 @@ func (j Job) pairs(halves []stance, left []int) []unit {
 		if count == 0 {
 			return
 		}
-		if u, ok := j.pair(a, b); ok {
+		if u, ok := j.pair(a, b); ok && j.holds(u) {
 			u.count = count
 			out = append(out, u)
 			left[a.shape] -= count
@@ -170,19 +200,17 @@ func (j Job) facing(b, a stance) (stance, bool) {
 	if b.corner == (a.corner+2)%4 {
 		return b, true
 	}
-	turn := geometry.NormalDegrees(b.turn + 180)
-	if b.corner != a.corner || !j.Shapes[b.shape].Turns.Allow(turn) {
+	if b.corner != a.corner || !j.Shapes[b.shape].Turns.Allow(b.turn+180) {
 		return b, false
 	}
-	turned := j.Shapes[b.shape].Outline.Turned(turn)
-	box := turned.Bounds()
-	return stance{b.shape, turn, box, rightCorner(turned, box)}, true
+	opposite := j.stanceAt(b.shape, b.turn+180)
+	return opposite, opposite.corner >= 0
 }
 
 // pair sets two facing right triangles so that their long sides are the
 // spacing apart and share their middle. With legs w and h and d the long
 // side, moving one by (s·d/2h, s·d/2w) does that (trade-facts section 6,
-// case 2, read backwards). It fails when no sheet holds the oblong.
+// case 2, read backwards). It fails where the two are too unlike for that.
 func (j Job) pair(a, b stance) (unit, bool) {
 	w, h := max(a.box.W(), b.box.W()), max(a.box.H(), b.box.H())
 	d := math.Hypot(float64(w), float64(h))
@@ -196,8 +224,7 @@ func (j Job) pair(a, b stance) (unit, bool) {
 		if !geometry.Apart(outline(a).Moved(moveA), outline(b).Moved(moveB), j.Spacing) {
 			continue // rounding, or legs alike but not equal
 		}
-		u := unit{box: box, members: []member{{a.shape, a.turn, moveA}, {b.shape, b.turn, moveB}}}
-		return u, j.fitsSome(box) || j.fitsSome(box.Turned()) && j.turnable(u)
+		return unit{box: box, members: []member{{a.shape, a.turn, moveA}, {b.shape, b.turn, moveB}}}, true
 	}
 	return unit{}, false
 }
@@ -218,26 +245,52 @@ func (j Job) fitsSome(box geometry.Size) bool {
 	return false
 }
 
-// turnable reports whether the whole unit may take a quarter turn more.
-func (j Job) turnable(u unit) bool {
-	for _, m := range u.members {
-		if !j.Shapes[m.shape].Turns.Allow(m.turn + 90) {
-			return false
-		}
+// holds reports whether some sheet of the stock holds the unit, as it is or
+// a quarter turn on.
+func (j Job) holds(u unit) bool {
+	if j.fitsSome(u.box) {
+		return true
 	}
-	return true
+	turned, ok := j.turned(u)
+	return ok && j.fitsSome(turned.box)
 }
 
-// turned returns the unit a quarter turn on, clockwise.
-func (j Job) turned(u unit) unit {
-	out := unit{box: u.box.Turned(), count: u.count}
+// turned returns the whole unit a quarter turn on, either way. It is made
+// anew, since a turn by an odd angle rounds otherwise after a quarter turn.
+func (j Job) turned(u unit) (unit, bool) {
+	for _, quarter := range []float64{90, 270} {
+		if !j.allow(u, quarter) {
+			continue
+		}
+		var at []stance
+		for _, m := range u.members {
+			at = append(at, j.stanceAt(m.shape, m.turn+quarter))
+		}
+		if len(at) == 1 {
+			return single(at[0], u.count), true
+		}
+		if at[0].corner < 0 || at[1].corner < 0 {
+			return u, false
+		}
+		pair, ok := j.pair(at[0], at[1])
+		pair.count = u.count
+		return pair, ok
+	}
+	return u, false
+}
+
+// allow reports whether all members of a unit may be turned further by that.
+func (j Job) allow(u unit, degrees float64) bool {
+	return !slices.ContainsFunc(u.members, func(m member) bool {
+		return !j.Shapes[m.shape].Turns.Allow(m.turn + degrees)
+	})
+}
+
+// parted returns the members of a unit as units of their own.
+func (j Job) parted(u unit) []unit {
+	var out []unit
 	for _, m := range u.members {
-		placed := j.Placed(Placement{Shape: m.shape, Turn: m.turn, Move: m.move}).Turned(90)
-		turn := geometry.NormalDegrees(m.turn + 90)
-		bare := j.Shapes[m.shape].Outline.Turned(turn)
-		// The corner of the box that was at the bottom left comes to the origin.
-		move := placed.Bounds().Min.Sub(bare.Bounds().Min).Add(geometry.Vector{X: u.box.H})
-		out.members = append(out.members, member{m.shape, turn, move})
+		out = append(out, single(j.stanceAt(m.shape, m.turn), u.count))
 	}
 	return out
 }

@@ -60,12 +60,12 @@ type Cut struct {
 // Split cuts a node that was not cut yet. A cut that misses it leaves it as
 // it is.
 func (n *Node) Split(c Cut) {
-	left, right := n.Outline.Split(c.Line, c.Gap)
-	if parts := append(left, right...); len(parts) == 1 && parts[0].Area() == n.Outline.Area() {
+	parts := geometry.SplitAll([]geometry.Outline{n.Outline}, c.Line, c.Gap)
+	if len(parts) == 1 && parts[0].Area() == n.Outline.Area() {
 		return
 	}
 	n.Cut = &c
-	for _, o := range append(left, right...) {
+	for _, o := range parts {
 		n.Parts = append(n.Parts, &Node{Outline: o})
 	}
 }
@@ -83,25 +83,25 @@ func (n *Node) SplitAll(c Cut) {
 // misses reports whether the whole box, and so what is in it, lies on one
 // hand of the line and further from it than the gap reaches.
 func misses(c Cut, box geometry.Rect) bool {
-	wide, err := box.Inset(-c.Gap)
-	if err != nil {
-		return false
-	}
-	corners := wide.Outline().Outer.Points()
-	first := c.Line.Side(corners[0])
-	return first != 0 && !slices.ContainsFunc(corners, func(p geometry.Point) bool { return c.Line.Side(p) != first })
+	left, right, top, bottom := box.Min.X-c.Gap, box.Max.X+c.Gap, box.Min.Y-c.Gap, box.Max.Y+c.Gap
+	side := c.Line.Side(geometry.Point{X: left, Y: top})
+	return side != 0 &&
+		side == c.Line.Side(geometry.Point{X: right, Y: top}) &&
+		side == c.Line.Side(geometry.Point{X: right, Y: bottom}) &&
+		side == c.Line.Side(geometry.Point{X: left, Y: bottom})
 }
 
 // Leaves returns what the node has been cut into so far; itself, if nothing.
-func (n *Node) Leaves() []*Node {
+func (n *Node) Leaves() []*Node { return n.appendLeaves(nil) }
+
+func (n *Node) appendLeaves(leaves []*Node) []*Node {
 	if n.Cut == nil {
-		return []*Node{n}
+		return append(leaves, n)
 	}
-	var out []*Node
 	for _, part := range n.Parts {
-		out = append(out, part.Leaves()...)
+		leaves = part.appendLeaves(leaves)
 	}
-	return out
+	return leaves
 }
 
 // sortByReading puts nodes in reading order of their centres: from the top
@@ -151,7 +151,7 @@ func (e *TooSmallError) Error() string {
 		found = fmt.Sprintf("only %s, and a panel needs %s each way", e.Size.Format(e.Unit), LeastPanel.Format(e.Unit))
 	} else if e.Size != (geometry.Size{}) {
 		short := min(e.Size.W, e.Size.H)
-		found = fmt.Sprintf("nothing is left of it (%s is missing)", (LeastPanel - short).Format(e.Unit))
+		found = fmt.Sprintf("nothing is left of it (it is %s short)", (LeastPanel - short).Format(e.Unit))
 	}
 	return fmt.Sprintf("panel %s: %s; %s", e.Panel, found, e.Try)
 }

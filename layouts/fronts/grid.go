@@ -139,7 +139,16 @@ func divideGrid(b Brief) (Front, error) {
 	return front, nil
 }
 
-// wrongCells is the sentence for an option that does not fit the lattice.
-func wrongCells(option string, got, want int, what string) error {
-	return fmt.Errorf("%s: %d %s given, and there are %d", option, got, what, want)
+// wrongCells is the sentence for an option that does not fit the lattice:
+// "slant: 1 row given, and the front has 2 rows".
+func wrongCells(option string, got int, what string, want int, cells string) error {
+	return fmt.Errorf("%s: %s given, and the front has %s", option, counted(got, what), counted(want, cells))
+}
+
+// counted returns a number with its word: "1 row", "2 rows".
+func counted(n int, word string) string {
+	if n != 1 {
+		word += "s"
+	}
+	return fmt.Sprintf("%d %s", n, word)
 }

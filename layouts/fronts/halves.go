@@ -13,9 +13,11 @@ import (
 // are alike, one turned by half a turn; a "/" half and a "\" half of an
 // oblong cell are mirror images, and no turn makes one into the other.
 //
-//	\ A1a /   B1a: upper left half
-//	A1b \/ B1b
-//	    /\
+//	+----+ +----+
+//	|\ a | | a /|   A1 is cut "\": A1a is its upper right half
+//	| \  | |  / |   B1 is cut "/": B1a is its upper left half
+//	| b\ | | /b |
+//	+----+ +----+
 func init() {
 	Register(Layout{
 		Name:    "diagonal halves",
@@ -36,16 +38,17 @@ func slants(b Brief) ([]string, error) {
 		return towardsMiddle(columns, rows), nil
 	}
 	if len(given) != rows {
-		return nil, wrongCells("slant", len(given), rows, "rows")
+		return nil, wrongCells("slant", len(given), "row", rows, "row")
 	}
 	for i, row := range given {
-		if len(row) != columns {
-			return nil, wrongCells(fmt.Sprintf("slant row %d", i+1), len([]rune(row)), columns, "cuts")
-		}
+		where := fmt.Sprintf("slant row %d", i+1)
 		for _, c := range row {
 			if c != '/' && c != '\\' {
-				return nil, fmt.Errorf(`slant row %d: %q is not a cut; write / or \`, i+1, string(c))
+				return nil, fmt.Errorf(`%s: %q is not a cut; write / or \`, where, string(c))
 			}
+		}
+		if len(row) != columns {
+			return nil, wrongCells(where, len(row), "cut", columns, "column")
 		}
 	}
 	return given, nil
@@ -95,14 +98,16 @@ func divideHalves(b Brief) (Front, error) {
 	return front, nil
 }
 
-// halveCell cuts a cell from corner to corner and names its halves.
+// halveCell cuts a cell from corner to corner and names its halves. An odd
+// gap is taken a nanometre wider, so that both halves lose the same and stay
+// alike.
 func halveCell(b Brief, c cell, hand string) ([]*Node, error) {
 	box := c.Outline.Bounds()
 	line := geometry.Line{A: box.Min, B: box.Max}
 	if hand == "/" {
 		line = geometry.Line{A: geometry.Point{X: box.Min.X, Y: box.Max.Y}, B: geometry.Point{X: box.Max.X, Y: box.Min.Y}}
 	}
-	c.Split(Cut{line, b.Gap})
+	c.Split(Cut{line, b.Gap + b.Gap%2})
 	const try = "use a smaller gap, or fewer columns or rows"
 	if len(c.Parts) != 2 {
 		return nil, checkSize(c.name()+"a", geometry.Size{}, b, try)

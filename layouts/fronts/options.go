@@ -2,7 +2,9 @@ package fronts
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"panelry/geometry"
@@ -130,7 +132,10 @@ func readLengths(value any, unit geometry.Unit) ([]geometry.Length, error) {
 	}
 	out := make([]geometry.Length, len(list))
 	for i, v := range list {
-		text := strings.TrimSpace(fmt.Sprint(v))
+		text, ok := lengthText(v)
+		if !ok {
+			return nil, fmt.Errorf("item %d is not a length; write it like 4 1/4, 1/8, 0.5 in or 3.2 mm", i+1)
+		}
 		if text == "rest" {
 			out[i] = Rest
 			continue
@@ -145,4 +150,17 @@ func readLengths(value any, unit geometry.Unit) ([]geometry.Length, error) {
 		out[i] = length
 	}
 	return out, nil
+}
+
+// lengthText returns a length as a maker would write it.
+func lengthText(value any) (string, bool) {
+	switch v := value.(type) {
+	case string:
+		return strings.TrimSpace(v), true
+	case int64:
+		return strconv.FormatInt(v, 10), true
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64), !math.IsNaN(v) && !math.IsInf(v, 0)
+	}
+	return "", false
 }

@@ -41,6 +41,15 @@ func divideStrips(b Brief) (Front, error) {
 	if err != nil {
 		return Front{}, err
 	}
+	for i, length := range lengths {
+		size := geometry.Size{W: length, H: b.Frame.H()}
+		if !upright {
+			size = geometry.Size{W: b.Frame.W(), H: length}
+		}
+		if err := checkSize(strconv.Itoa(i+1), size, b, "use a smaller gap or margin, or fewer or narrower strips"); err != nil {
+			return Front{}, err
+		}
+	}
 	root := &Node{Outline: b.Frame.Outline()}
 	splitAlong(root, b, lengths, upright)
 	front := Front{Tree: root, Across: terms(lengths, b.Gap), Down: terms([]geometry.Length{b.Frame.H()}, 0)}
@@ -56,14 +65,15 @@ func divideStrips(b Brief) (Front, error) {
 	return front, nil
 }
 
-// stripWidths returns the strips' widths, which add up with their gaps.
+// stripWidths returns the strips' widths, which add up with their gaps; some
+// can be too small, or less than nothing.
 func stripWidths(b Brief, whole geometry.Length) ([]geometry.Length, error) {
 	given, count := b.Options.Lengths("widths"), b.Options.Count("count")
 	if len(given) > MostCount {
 		return nil, fmt.Errorf("widths: %d strips are too many; at most %d", len(given), MostCount)
 	}
 	if count > 0 && len(given) > 0 && count != len(given) {
-		return nil, wrongCells("widths", len(given), count, "widths")
+		return nil, fmt.Errorf("widths: %s given, and count is %d", counted(len(given), "width"), count)
 	}
 	if len(given) > 0 {
 		return givenWidths(b, given, whole)
@@ -71,9 +81,7 @@ func stripWidths(b Brief, whole geometry.Length) ([]geometry.Length, error) {
 	if count == 0 {
 		count = defaultStrips
 	}
-	lengths := shareOut(whole, b.Gap, count)
-	least := slices.Min(append(lengths, leastShare(whole, b.Gap, count)))
-	return lengths, checkStrip(b, "1", least)
+	return shareOut(whole, b.Gap, count), nil
 }
 
 // givenWidths fills in the rest, and refuses widths that do not add up.
@@ -94,20 +102,10 @@ func givenWidths(b Brief, given []geometry.Length, whole geometry.Length) ([]geo
 	switch {
 	case rest >= 0:
 		lengths[rest] = left
-		return lengths, checkStrip(b, strconv.Itoa(rest+1), left)
 	case left > 0:
 		return nil, fmt.Errorf(`widths: with their gaps they are %s short of the frame's %s; make one of them "rest"`, left.Format(b.Unit), whole.Format(b.Unit))
 	case left < 0:
 		return nil, fmt.Errorf(`widths: with their gaps they are %s more than the frame's %s; make one of them "rest"`, (-left).Format(b.Unit), whole.Format(b.Unit))
 	}
-	for i, length := range lengths {
-		if err := checkStrip(b, strconv.Itoa(i+1), length); err != nil {
-			return nil, err
-		}
-	}
 	return lengths, nil
-}
-
-func checkStrip(b Brief, name string, width geometry.Length) error {
-	return checkSize(name, geometry.Size{W: width, H: b.Frame.H()}, b, "use a smaller gap or margin, or fewer or narrower strips")
 }
