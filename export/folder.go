@@ -8,8 +8,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -35,13 +37,13 @@ func WriteFolder(dir string, files []File, force bool) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	if real, err := filepath.EvalSymlinks(dir); err == nil {
-		dir = real
+	if dir, err = realFolder(dir); err != nil {
+		return Report{}, err
 	}
 	if err := recoverFolder(dir); err != nil {
 		return Report{}, err
 	}
-	kept, removed, err := survey(dir, files, force)
+	found, err := survey(dir, files, force)
 	if err != nil {
 		return Report{}, err
 	}
@@ -49,15 +51,46 @@ func WriteFolder(dir string, files []File, force bool) (Report, error) {
 	if err != nil {
 		return Report{}, tellPath("make a folder beside", dir, err)
 	}
-	if err := fill(fresh, dir, files, kept); err != nil {
+	if err := fill(fresh, dir, files, found); err != nil {
 		os.RemoveAll(fresh)
 		return Report{}, err
 	}
+	if err := takeModes(fresh, dir, found.folders); err != nil {
+		removeForced(fresh)
+		return Report{}, err
+	}
 	if err := putInPlace(fresh, dir); err != nil {
-		os.RemoveAll(fresh)
+		removeForced(fresh)
 		return Report{}, tellPath("put the kit in", dir, err)
 	}
-	return Report{kept, removed}, nil
+	return Report{found.kept, found.removed}, nil
+}
+
+// realFolder follows links to the folder itself, and refuses a link that
+// leads nowhere, and a folder that the program was started in or below: it
+// would be pulled away from under whoever stands there.
+func realFolder(dir string) (string, error) {
+	real, err := filepath.EvalSymlinks(dir)
+	if err != nil {
+		if _, err := os.Lstat(dir); err == nil {
+			return "", fmt.Errorf("%s is a link that leads nowhere; name another folder", dir)
+		}
+		return dir, nil
+	}
+	here, err := os.Getwd()
+	if err != nil {
+		return real, nil
+	}
+	if here, err = filepath.EvalSymlinks(here); err == nil && within(real, here) {
+		return "", fmt.Errorf("%s is the folder that you are in, and a kit takes its folder's place; go out of it, or name another", dir)
+	}
+	return real, nil
+}
+
+// within reports whether a path is a folder or lies below it.
+func within(folder, path string) bool {
+	relative, err := filepath.Rel(folder, path)
+	return err == nil && relative != ".." && !strings.HasPrefix(relative, ".."+string(filepath.Separator))
 }
 
 // scratchPrefix begins the names of folders that are being written for dir.
@@ -79,59 +112,84 @@ func tellPath(what, path string, err error) error {
 	return fmt.Errorf("cannot %s %s: %w", what, path, err)
 }
 
-// survey lists the files in a folder that must be kept, and refuses to
-// write over what is not Panelry's own.
-func survey(dir string, files []File, force bool) (kept []string, removed int, err error) {
+// found is what a folder holds before a kit is put there.
+type found struct {
+	kept    []string               // files to keep
+	folders map[string]fs.FileMode // all folders below it, with their modes
+	empty   []string               // those without anything in them
+	removed int
+}
+
+// survey lists what in a folder must be kept, and refuses to write over what
+// is not Panelry's own.
+func survey(dir string, files []File, force bool) (found, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, 0, nil
+		return found{}, nil
 	case err != nil:
-		return nil, 0, tellPath("look into", dir, err)
+		return found{}, tellPath("look into", dir, err)
 	case !info.IsDir():
-		return nil, 0, fmt.Errorf("%s is a file; name a folder for the kit", dir)
+		return found{}, fmt.Errorf("%s is a file; name a folder for the kit", dir)
 	}
 	own := ownFiles(dir)
 	coming := map[string]bool{}
 	for _, f := range files {
 		coming[f.Name] = true
 	}
-	err = walkFiles(dir, func(name string, entry fs.DirEntry) error {
-		if own[name] != "" && own[name] == fileSum(filepath.Join(dir, filepath.FromSlash(name))) || name == KitFile && own != nil {
-			removed++
-			return nil
-		}
-		if !coming[name] {
-			kept = append(kept, name)
-			return nil
-		}
-		if !force {
-			return fmt.Errorf("%s is not as Panelry wrote it, and would be written over; move it away, or use --force", filepath.Join(dir, filepath.FromSlash(name)))
-		}
-		removed++
-		return nil
-	})
-	if err == nil && own == nil && len(kept) > 0 && !force {
-		err = fmt.Errorf("%s holds files and no kit; name a new folder, or use --force to put the kit among them", dir)
+	out, err := listFolder(dir)
+	if err != nil {
+		return found{}, err
 	}
-	return kept, removed, err
+	all := out.kept
+	out.kept = nil
+	for _, name := range all {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		unchanged := own[name] != "" && own[name] == fileSum(path) || name == KitFile && own != nil
+		switch {
+		case unchanged:
+			out.removed++
+		case !coming[name]:
+			out.kept = append(out.kept, name)
+		case !force:
+			return found{}, fmt.Errorf("%s is not as Panelry wrote it, and would be written over; move it away, or use --force", path)
+		default:
+			out.removed++
+		}
+	}
+	if own == nil && len(out.kept)+len(out.folders) > 0 && !force {
+		return found{}, fmt.Errorf("%s holds files and no kit; name a new folder, or use --force to put the kit among them", dir)
+	}
+	return out, nil
 }
 
-// walkFiles calls f for everything below a folder that is not a folder.
-func walkFiles(dir string, f func(name string, entry fs.DirEntry) error) error {
-	return filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
+// listFolder lists all files (as kept) and folders below a folder.
+func listFolder(dir string) (found, error) {
+	out := found{folders: map[string]fs.FileMode{}}
+	err := filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
 		if err != nil {
 			return tellPath("look into", path, err)
 		}
-		if entry.IsDir() {
-			return nil
-		}
 		name, err := filepath.Rel(dir, path)
-		if err != nil {
+		if err != nil || name == "." {
 			return err
 		}
-		return f(filepath.ToSlash(name), entry)
+		name = filepath.ToSlash(name)
+		if !entry.IsDir() {
+			out.kept = append(out.kept, name)
+			return nil
+		}
+		info, err := entry.Info()
+		if err != nil {
+			return tellPath("look into", path, err)
+		}
+		out.folders[name] = info.Mode().Perm()
+		if inside, err := os.ReadDir(path); err == nil && len(inside) == 0 {
+			out.empty = append(out.empty, name)
+		}
+		return nil
 	})
+	return out, err
 }
 
 // ownFiles returns the files that a folder's kit.json lists, with their
@@ -173,31 +231,64 @@ func fileSum(path string) string {
 	return hex.EncodeToString(sum.Sum(nil))
 }
 
-// fill writes the new files and takes over those to keep.
-func fill(fresh, old string, files []File, kept []string) error {
-	mode := fs.FileMode(0o755)
-	if info, err := os.Stat(old); err == nil {
-		mode = info.Mode().Perm()
-	}
-	if err := os.Chmod(fresh, mode); err != nil {
-		return tellPath("write in", fresh, err)
-	}
+// fill writes the new files and takes over those to keep. What it cannot do
+// is told with the names that the files would have had in the end.
+func fill(fresh, old string, files []File, have found) error {
 	for _, f := range files {
-		path := filepath.Join(fresh, filepath.FromSlash(f.Name))
-		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-			return tellPath("write", path, err)
+		name := filepath.FromSlash(f.Name)
+		err := os.MkdirAll(filepath.Join(fresh, filepath.Dir(name)), 0o755)
+		if err == nil {
+			err = os.WriteFile(filepath.Join(fresh, name), f.Data, 0o644)
 		}
-		if err := os.WriteFile(path, f.Data, 0o644); err != nil {
-			return tellPath("write", path, err)
+		if err != nil {
+			return tellPath("write", filepath.Join(old, name), err)
 		}
 	}
-	for _, name := range kept {
+	for _, name := range have.empty {
+		if err := os.MkdirAll(filepath.Join(fresh, filepath.FromSlash(name)), 0o755); err != nil {
+			return tellPath("keep the folder", filepath.Join(old, name), err)
+		}
+	}
+	for _, name := range have.kept {
 		from, to := filepath.Join(old, filepath.FromSlash(name)), filepath.Join(fresh, filepath.FromSlash(name))
 		if err := takeOver(from, to); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// takeModes gives folders the modes that they had before, the deepest first;
+// a new kit's folder is readable by all.
+func takeModes(fresh, old string, folders map[string]fs.FileMode) error {
+	names := slices.Sorted(maps.Keys(folders))
+	slices.Reverse(names)
+	for _, name := range names {
+		path := filepath.Join(fresh, filepath.FromSlash(name))
+		if err := os.Chmod(path, folders[name]); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return tellPath("keep the folder", filepath.Join(old, name), err)
+		}
+	}
+	mode := fs.FileMode(0o755)
+	if info, err := os.Stat(old); err == nil {
+		mode = info.Mode().Perm()
+	}
+	if err := os.Chmod(fresh, mode); err != nil {
+		return tellPath("write in", old, err)
+	}
+	return nil
+}
+
+// removeForced removes a folder even where folders in it must not be written
+// to.
+func removeForced(dir string) error {
+	filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
+		if err == nil && entry.IsDir() {
+			os.Chmod(path, 0o755)
+		}
+		return nil
+	})
+	return os.RemoveAll(dir)
 }
 
 // takeOver gives a file a second name, or copies it where that cannot be.
@@ -254,7 +345,7 @@ func putInPlace(fresh, dir string) error {
 		return os.Rename(fresh, dir)
 	}
 	if exchangeFolders(fresh, dir) == nil {
-		return os.RemoveAll(fresh) // now the old kit
+		return removeForced(fresh) // now the old kit
 	}
 	old := fresh + setAside
 	if err := os.Rename(dir, old); err != nil {
@@ -263,12 +354,12 @@ func putInPlace(fresh, dir string) error {
 	if err := os.Rename(fresh, dir); err != nil {
 		return errors.Join(err, os.Rename(old, dir))
 	}
-	return os.RemoveAll(old)
+	return removeForced(old)
 }
 
 // staleAfter is how old a stopped run's leavings must be to be removed: far
 // longer than any run takes to write its files.
-const staleAfter = 6 * time.Hour
+const staleAfter = time.Hour
 
 // recoverFolder puts right what stopped runs left beside a folder: an old
 // kit that had been set aside goes back where no kit is, and other leavings
@@ -292,7 +383,7 @@ func recoverFolder(dir string) error {
 			continue
 		}
 		if info, err := e.Info(); err == nil && time.Since(info.ModTime()) > staleAfter {
-			os.RemoveAll(path)
+			removeForced(path)
 		}
 	}
 	return nil

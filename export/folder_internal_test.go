@@ -40,11 +40,13 @@ func sumOf(text string) string {
 func contents(t *testing.T, dir string) map[string]string {
 	t.Helper()
 	out := map[string]string{}
-	require.NoError(t, walkFiles(dir, func(name string, _ os.DirEntry) error {
+	list, err := listFolder(dir)
+	require.NoError(t, err)
+	for _, name := range list.kept {
 		data, err := os.ReadFile(filepath.Join(dir, name))
+		require.NoError(t, err)
 		out[name] = string(data)
-		return err
-	}))
+	}
 	return out
 }
 
@@ -125,6 +127,48 @@ func TestWriteFolderFailsWhole(t *testing.T) {
 	onlyFolder(t, filepath.Dir(dir), "kit")
 }
 
+// Her folders stay too, empty ones included, with their modes.
+func TestWriteFolderKeepsFolders(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "kit")
+	_, err := WriteFolder(dir, kitOf(map[string]string{"sheets/a": "a"}), false)
+	require.NoError(t, err)
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "hers", "empty"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "hers", "note"), []byte("note"), 0o600))
+	require.NoError(t, os.Chmod(filepath.Join(dir, "hers"), 0o700))
+	require.NoError(t, os.Chmod(filepath.Join(dir, "sheets"), 0o555))
+	_, err = WriteFolder(dir, kitOf(map[string]string{"sheets/b": "b"}), false)
+	require.NoError(t, err)
+	require.DirExists(t, filepath.Join(dir, "hers", "empty"))
+	info, err := os.Stat(filepath.Join(dir, "hers"))
+	require.NoError(t, err)
+	require.Equal(t, os.FileMode(0o700), info.Mode().Perm())
+	require.FileExists(t, filepath.Join(dir, "sheets", "b"))
+	require.NoFileExists(t, filepath.Join(dir, "sheets", "a"))
+	onlyFolder(t, filepath.Dir(dir), "kit")
+	require.NoError(t, os.Chmod(filepath.Join(dir, "sheets"), 0o755)) // for the clean-up
+}
+
+// The folder that somebody stands in is not pulled away.
+func TestWriteFolderRefusesWhereYouAre(t *testing.T) {
+	parent := t.TempDir()
+	below := filepath.Join(parent, "kit", "sheets")
+	require.NoError(t, os.MkdirAll(below, 0o755))
+	t.Chdir(below)
+	for _, dir := range []string{".", "..", parent} {
+		_, err := WriteFolder(dir, kitOf(map[string]string{"a": "a"}), true)
+		require.ErrorContains(t, err, "is the folder that you are in")
+	}
+	_, err := WriteFolder("below", kitOf(map[string]string{"a": "a"}), false)
+	require.NoError(t, err)
+}
+
+func TestWriteFolderRefusesADeadLink(t *testing.T) {
+	link := filepath.Join(t.TempDir(), "link")
+	require.NoError(t, os.Symlink("nowhere", link))
+	_, err := WriteFolder(link, kitOf(map[string]string{"a": "a"}), true)
+	require.ErrorContains(t, err, "is a link that leads nowhere")
+}
+
 func TestRecoverFolder(t *testing.T) {
 	parent := t.TempDir()
 	dir := filepath.Join(parent, "kit")
@@ -186,7 +230,8 @@ func TestFileWord(t *testing.T) {
 		{"kelp", "kelp"},
 		{"Sea Glass (blue)", "sea-glass-blue"},
 		{"../../etc", "etc"},
-		{"Grün", "gr-n"},
+		{"Grün & Weiß", "gruen-weiss"},
+		{"Café crème", "cafe-creme"},
 		{"海", "paper"},
 		{"a very long name indeed of forty letters or more", "a-very-long-name-indeed-of-forty-letters"},
 	}

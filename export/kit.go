@@ -178,10 +178,12 @@ func kitJSON(kit layouts.Kit, files []File) ([]byte, error) {
 	out.Totals.UsedPercent = hundredths(out.Totals.UsedPercent)
 	for _, p := range kit.Card.Panels {
 		out.Panels = append(out.Panels, jsonPanel{p.Name, p.Kind, p.Paper, p.Role, outlineJSON(p.Outline),
-			p.Outline.Area().SquareMM(), p.PatternDegrees, p.Hand})
+			sixDecimals(p.Outline.Area().SquareMM()), sixDecimals(p.PatternDegrees), p.Hand})
 	}
 	for _, k := range kit.Kinds {
-		out.Kinds = append(out.Kinds, jsonKind{k.ID, k.Paper, k.Count, k.Places, outlineJSON(k.Outline)})
+		// A kind lies nowhere: its origin is the top left of its own box.
+		atOrigin := k.Outline.Moved(geometry.Point{}.Sub(k.Outline.Bounds().Min))
+		out.Kinds = append(out.Kinds, jsonKind{k.ID, k.Paper, k.Count, k.Places, outlineJSON(atOrigin)})
 	}
 	for _, u := range kit.Stock {
 		p := u.Paper

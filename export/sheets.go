@@ -36,11 +36,19 @@ func sheetStem(kit layouts.Kit, s layouts.Sheet) string {
 	return fmt.Sprintf("sheet-%0*d-%s", width, s.Number, fileWord(s.Paper.Name))
 }
 
+// plainLetters writes letters of Latin alphabets without their marks.
+var plainLetters = strings.NewReplacer(
+	"à", "a", "á", "a", "â", "a", "ã", "a", "å", "a", "ä", "ae", "æ", "ae", "ç", "c",
+	"è", "e", "é", "e", "ê", "e", "ë", "e", "ì", "i", "í", "i", "î", "i", "ï", "i",
+	"ñ", "n", "ò", "o", "ó", "o", "ô", "o", "õ", "o", "ø", "o", "ö", "oe", "œ", "oe",
+	"ß", "ss", "ù", "u", "ú", "u", "û", "u", "ü", "ue", "ý", "y", "ÿ", "y",
+	"č", "c", "ć", "c", "ł", "l", "ń", "n", "ř", "r", "š", "s", "ś", "s", "ž", "z", "ź", "z", "ż", "z")
+
 // fileWord makes a name fit for every file system: small letters, digits
 // and hyphens, at most 40.
 func fileWord(name string) string {
 	var b strings.Builder
-	for _, c := range strings.ToLower(name) {
+	for _, c := range plainLetters.Replace(strings.ToLower(name)) {
 		switch {
 		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
 			b.WriteRune(c)

@@ -84,6 +84,9 @@ func (o Outline) Moved(v Vector) Outline { return o.mapped(moveBy(v)) }
 // round each point to the nearest nanometre.
 func (o Outline) Turned(degrees float64) Outline { return o.mapped(turnBy(degrees)) }
 
+// Turned returns the point turned about the origin, as [Outline.Turned] does.
+func (p Point) Turned(degrees float64) Point { return turnBy(degrees)(p) }
+
 // Turned returns the path turned about the origin, as [Outline.Turned] does.
 func (p Path) Turned(degrees float64) Path {
 	turn := turnBy(degrees)

@@ -13,8 +13,9 @@ const (
 	MostPieces = 50_000
 	MostSpares = 100
 	MostPapers = 200
-	// MostBytes is the largest design file that is read.
-	MostBytes = 1 << 20
+	// MostBytes is the largest design file that is read: room for MostPapers
+	// with every key, and for a table of papers by panel of the finest front.
+	MostBytes = 1 << 18
 )
 
 // A Design is a checked design file: everything is in range, every paper

@@ -4,16 +4,11 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
-	"github.com/pelletier/go-toml/v2/unstable"
-
-	"panelry/layouts/wording"
 )
 
 // file is the design file as TOML has it. Values are kept as they came, so
@@ -110,114 +105,84 @@ func (p Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// place is where a key stands in the file.
-type place struct{ line, column int }
+// byteOrderMark is what some editors put before a text in UTF-8.
+var byteOrderMark = []byte("\xef\xbb\xbf")
 
 // decode reads TOML strictly. What cannot be read as TOML at all, or has a
-// value where a table belongs, is one problem; unknown keys are one each.
-func decode(data []byte) (file, map[string]place, Problems) {
+// value where a table belongs, is one problem. Unknown keys are left to the
+// caller, who finds them among the keys of the file.
+func decode(data []byte) (file, *fileKeys, Problems) {
 	if p, bad := notText(data); bad {
 		return file{}, nil, Problems{p}
 	}
+	data = bytes.TrimPrefix(data, byteOrderMark)
+	keys := findKeys(data)
+	decoder := toml.NewDecoder(bytes.NewReader(data))
+	if len(keys.unknown()) == 0 { // the decoder takes seconds over a long list of them
+		decoder.DisallowUnknownFields()
+	}
 	var f file
-	err := toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(&f)
-	var unknown *toml.StrictMissingError
+	err := decoder.Decode(&f)
 	var wrong *toml.DecodeError
 	switch {
-	case errors.As(err, &unknown):
-		var problems Problems
-		for i := range unknown.Errors {
-			problems = append(problems, unknownKey(&unknown.Errors[i]))
-		}
-		return f, places(data), problems
 	case errors.As(err, &wrong):
 		return file{}, nil, Problems{unreadable(wrong, data)}
 	case err != nil:
 		return file{}, nil, Problems{{Text: "this cannot be read as a design file"}}
 	}
-	return f, places(data), nil
+	return f, keys, nil
 }
 
 func notText(data []byte) (Problem, bool) {
 	if len(data) > MostBytes {
 		return Problem{Text: fmt.Sprintf("larger than %d bytes; is this a design file?", MostBytes)}, true
 	}
-	for i, line := 0, 1; i < len(data); {
+	for i, at := 0, (place{1, 1}); i < len(data); {
 		r, size := utf8.DecodeRune(data[i:])
 		if r == utf8.RuneError && size == 1 || r == 0 {
-			return Problem{Line: line, Column: 1, Text: "not a text file; a design is a TOML file in UTF-8"}, true
+			return Problem{Line: at.line, Column: at.column, Text: "not a text file; a design is a TOML file in UTF-8"}, true
 		}
+		at.column += size
 		if r == '\n' {
-			line++
+			at = place{at.line + 1, 1}
 		}
 		i += size
 	}
 	return Problem{}, false
 }
 
-// unknownKey names the nearest key of the same table.
-func unknownKey(e *toml.DecodeError) Problem {
-	line, column := e.Position()
-	key := e.Key()
-	known := knownKeys(key[:len(key)-1])
-	last := key[len(key)-1]
-	return Problem{line, column, strings.Join(key, "."), "no such key" + meantKey(last, known)}
-}
-
-// meantKey ends a sentence with the nearest key, or with all of a few.
-func meantKey(key string, known []string) string {
-	if meant := wording.Meant(key, known); meant != "" {
-		return meant
-	}
-	return "; known here: " + strings.Join(known, ", ")
-}
-
-// knownKeys lists the keys of a table, which is given by its own key.
-func knownKeys(table []string) []string {
-	t := reflect.TypeFor[file]()
-	for _, name := range table {
-		for t.Kind() == reflect.Slice {
-			t = t.Elem()
-		}
-		if t.Kind() != reflect.Struct {
-			return nil
-		}
-		for i := range t.NumField() {
-			if t.Field(i).Tag.Get("toml") == name {
-				t = t.Field(i).Type
-				break
-			}
-		}
-	}
-	for t.Kind() == reflect.Slice {
-		t = t.Elem()
-	}
-	if t.Kind() != reflect.Struct {
-		return nil
-	}
-	var keys []string
-	for i := range t.NumField() {
-		keys = append(keys, t.Field(i).Tag.Get("toml"))
-	}
-	return keys
-}
+// tables are the keys that are tables, besides [[papers]].
+var tables = []string{"card", "front", "batch", "sheets"}
 
 // unreadable puts the parser's complaint in other words: its own can name
 // types of the program.
 func unreadable(e *toml.DecodeError, data []byte) Problem {
 	line, column := e.Position()
-	key := strings.Join(e.Key(), ".")
-	if key != "" && slices.Contains([]string{"card", "front", "batch", "sheets"}, key) {
-		return Problem{line, column, key, fmt.Sprintf("this is a table; write [%s] on a line of its own and its keys below", key)}
+	key := oneLine(strings.Join(e.Key(), "."), mostKeyText)
+	complaint := strings.TrimPrefix(e.Error(), "toml: ")
+	about := func(parts ...string) bool {
+		return slices.ContainsFunc(parts, func(part string) bool { return strings.Contains(complaint, part) })
 	}
-	if key == "papers" {
-		return Problem{line, column, key, "each paper is a table; write [[papers]] on a line of its own and its keys below"}
+	switch {
+	case about("already"):
+		return Problem{line, column, key, "this stands in the file before; write it once"}
+	case slices.Contains(tables, key):
+		return Problem{line, column, key, fmt.Sprintf("this is a table; write [%s] on a line of its own and its keys below", key)}
+	case key == "papers":
+		return Problem{line, column, key, eachPaperIsATable}
+	case about("64-bit", "strconv"):
+		return Problem{line, column, key, "this is no number that can be read, or too large a one"}
+	case about("cannot decode", "cannot store", "cannot be stored"):
+		return Problem{line, column, key, "something else belongs here"}
 	}
 	text := "this is not TOML"
 	if lines := strings.Split(string(data), "\n"); line >= 1 && line <= len(lines) && looksLikeLength(lines[line-1]) {
 		text += `; put fractions in quotes, like margin = "1/16"`
 	} else {
-		text += " (" + strings.TrimPrefix(e.Error(), "toml: ") + ")"
+		text += " (" + oneLine(complaint, mostProblemText) + ")"
+	}
+	if about("escape") {
+		text += `; put a text with \ in single quotes, like '\/'`
 	}
 	return Problem{line, column, "", text}
 }
@@ -227,56 +192,4 @@ func looksLikeLength(line string) bool {
 	_, value, found := strings.Cut(line, "=")
 	value = strings.TrimSpace(value)
 	return found && value != "" && value[0] >= '0' && value[0] <= '9' && strings.ContainsAny(value, "/ ")
-}
-
-// places finds where each key stands: "front.margin", "papers.0.name".
-func places(data []byte) map[string]place {
-	found := map[string]place{}
-	counts := map[string]int{}
-	var p unstable.Parser
-	p.Reset(data)
-	table := ""
-	for p.NextExpression() {
-		e := p.Expression()
-		key, at := keyOf(&p, e)
-		switch e.Kind {
-		case unstable.Table:
-			table = key + "."
-			found[key] = at
-		case unstable.ArrayTable:
-			table = key + "." + strconv.Itoa(counts[key]) + "."
-			found[strings.TrimSuffix(table, ".")] = at
-			counts[key]++
-		case unstable.KeyValue:
-			found[table+key] = at
-			placesInside(&p, e.Value(), table+key, found)
-		}
-	}
-	return found
-}
-
-// placesInside finds the keys of an inline table.
-func placesInside(p *unstable.Parser, value *unstable.Node, prefix string, found map[string]place) {
-	if value == nil || value.Kind != unstable.InlineTable {
-		return
-	}
-	for it := value.Children(); it.Next(); {
-		key, at := keyOf(p, it.Node())
-		found[prefix+"."+key] = at
-	}
-}
-
-// keyOf returns a dotted key and where it starts.
-func keyOf(p *unstable.Parser, e *unstable.Node) (string, place) {
-	var parts []string
-	var at place
-	for it := e.Key(); it.Next(); {
-		n := it.Node()
-		if len(parts) == 0 {
-			start := p.Shape(n.Raw).Start
-			at = place{start.Line, start.Column}
-		}
-		parts = append(parts, string(n.Data))
-	}
-	return strings.Join(parts, "."), at
 }

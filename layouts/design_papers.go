@@ -1,6 +1,7 @@
 package layouts
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -20,10 +21,14 @@ const mostPaperName = 60
 // largestSheet bounds a sheet's sides: rolls of 3 m are sold.
 const largestSheet = 3000 * geometry.Millimetre
 
+const eachPaperIsATable = "each paper is a table; write [[papers]] on a line of its own and its keys below"
+
 func (in *reading) papers() {
-	if len(in.file.Papers) > MostPapers {
-		in.wrong("papers.0", "%d papers are too many; at most %d", len(in.file.Papers), MostPapers)
-		return
+	if n := len(in.file.Papers); n > MostPapers {
+		in.wrong("papers", "%d papers are too many; at most %d", n, MostPapers)
+	}
+	if _, listed := in.places["papers.0"]; !listed && len(in.file.Papers) > 0 {
+		in.wrong("papers", eachPaperIsATable) // written [papers], which the decoder lets pass
 	}
 	first := map[string]int{}
 	for i, p := range in.file.Papers {
@@ -68,8 +73,12 @@ func (in *reading) paperTitle(key string, value any) string {
 		in.wrong(key, "the paper has no name")
 		return ""
 	}
+	if _, ok := value.(string); !ok {
+		in.wrong(key, "write a text in quotes")
+		return ""
+	}
 	name := in.text(key, value, "")
-	if n := len([]rune(name)); n == 0 && name == value || n > mostPaperName || strings.ContainsFunc(name, unicode.IsControl) {
+	if n := len([]rune(name)); n == 0 || n > mostPaperName || strings.ContainsFunc(name, unicode.IsControl) {
 		in.wrong(key, "write a name of one line, from 1 to %d letters", mostPaperName)
 	}
 	return name
@@ -95,7 +104,11 @@ func (in *reading) sheetSize(key string, p filePaper) geometry.Size {
 
 func (in *reading) weight(key string, p filePaper) float64 {
 	if p.Weight != nil {
-		gsm, err := papers.ParseWeight(in.text(key+".weight", p.Weight, ""))
+		text, ok := p.Weight.(string)
+		gsm, err := papers.ParseWeight(text)
+		if !ok {
+			err = errors.New(`write the weight in quotes, like "80 lb cover"; grams as a number go under gsm`)
+		}
 		if err != nil {
 			in.wrong(key+".weight", "%v", err)
 		}
@@ -108,8 +121,8 @@ func (in *reading) weight(key string, p filePaper) float64 {
 		return 0
 	}
 	gsm, ok := number(p.GSM)
-	if !ok || !(gsm >= 10 && gsm <= 2000) {
-		in.wrong(key+".gsm", "write the grams per square metre as a number from 10 to 2000")
+	if !ok || !(gsm >= papers.Lightest && gsm <= papers.Heaviest) {
+		in.wrong(key+".gsm", "write the grams per square metre as a number from %d to %d", papers.Lightest, papers.Heaviest)
 	}
 	return gsm
 }

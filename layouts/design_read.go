@@ -12,7 +12,6 @@ import (
 
 	"panelry/geometry"
 	"panelry/layouts/cards"
-	"panelry/layouts/fronts"
 	"panelry/layouts/papers"
 	"panelry/layouts/wording"
 )
@@ -36,12 +35,15 @@ func ReadIn(unit geometry.Unit, r io.Reader, open Opener) (Design, error) {
 	if err != nil {
 		return Design{}, err
 	}
-	f, where, problems := decode(data)
-	if where == nil {
+	f, keys, problems := decode(data)
+	if keys == nil {
 		return Design{}, problems
 	}
-	in := &reading{file: f, places: where, problems: problems, unit: unit, open: open}
+	in := &reading{file: f, places: keys.places, unit: unit, open: open}
 	in.design.Source = data
+	for _, u := range keys.unknown() {
+		in.wrong(u.path, "no such key%s", meantKey(u.name, u.known))
+	}
 	in.all()
 	if len(in.problems) > 0 {
 		slices.SortStableFunc(in.problems, func(a, b Problem) int {
@@ -70,7 +72,29 @@ func (in *reading) wrong(key, format string, args ...any) {
 		k = k[:max(0, strings.LastIndexByte(k, '.'))]
 		at = in.places[k]
 	}
-	in.problems = append(in.problems, Problem{at.line, at.column, in.shown(key), fmt.Sprintf(format, args...)})
+	text := oneLine(fmt.Sprintf(format, args...), mostProblemText)
+	in.problems = append(in.problems, Problem{at.line, at.column, in.shown(key), text})
+}
+
+// A sentence and a key are cut where they get longer than anybody reads.
+const (
+	mostProblemText = 400
+	mostKeyText     = 80
+)
+
+// oneLine cuts a text from a file that goes into a sentence, and takes out
+// what would upset a terminal.
+func oneLine(text string, most int) string {
+	runes := []rune(text)
+	if len(runes) > most {
+		runes = append(runes[:most], '…')
+	}
+	for i, r := range runes {
+		if unicode.IsControl(r) {
+			runes[i] = '·'
+		}
+	}
+	return string(runes)
 }
 
 // shown writes "papers.1.sheet" as a maker would look for it: "papers 2
@@ -78,18 +102,18 @@ func (in *reading) wrong(key, format string, args ...any) {
 func (in *reading) shown(key string) string {
 	rest, found := strings.CutPrefix(key, "papers.")
 	if !found {
-		return key
+		return oneLine(key, mostKeyText)
 	}
 	number, rest, _ := strings.Cut(rest, ".")
 	i, err := strconv.Atoi(number)
-	if err != nil || i >= len(in.file.Papers) {
-		return key
+	if err != nil || i < 0 || i >= len(in.file.Papers) {
+		return oneLine(key, mostKeyText)
 	}
 	name := ""
 	if text, ok := in.file.Papers[i].Name.(string); ok {
-		name = " (" + text + ")"
+		name = " (" + oneLine(text, mostPaperName) + ")"
 	}
-	return strings.TrimSuffix(fmt.Sprintf("papers %d%s: %s", i+1, name, rest), ": ")
+	return strings.TrimSuffix(fmt.Sprintf("papers %d%s: %s", i+1, name, oneLine(rest, mostKeyText)), ": ")
 }
 
 func (in *reading) all() {
@@ -112,9 +136,11 @@ func (in *reading) top() {
 	if word := in.choice("units", in.file.Units, "", []string{"in", "mm"}); word != "" {
 		d.Units, _ = geometry.ParseUnit(word)
 		in.unit = d.Units
+	} else if in.file.Units != nil && in.unit == geometry.NoUnit {
+		in.unit = geometry.Inches // so that not every bare number is told as well
 	}
 	d.Ruler = geometry.Inch / 16 // common practice, no source
-	if d.Units == geometry.Millimetres {
+	if in.unit == geometry.Millimetres {
 		d.Ruler = geometry.Millimetre / 2
 	}
 	if in.file.Ruler != nil {
@@ -135,7 +161,7 @@ func (in *reading) tools() {
 	}
 	for _, v := range list {
 		tool := Tool(in.choice("tool", v, "", known))
-		if slices.Contains(in.design.Tools, tool) {
+		if tool != "" && slices.Contains(in.design.Tools, tool) {
 			in.wrong("tool", "%q stands twice", tool)
 		}
 		in.design.Tools = append(in.design.Tools, tool)
@@ -174,14 +200,11 @@ func (in *reading) cardSize() geometry.Size {
 	case byName:
 		size = in.size("card.size", c.Size, cards.ForCard)
 	case c.Width != nil && c.Height != nil:
-		size = geometry.Size{W: in.length("card.width", c.Width, 0), H: in.length("card.height", c.Height, 0)}
+		size = geometry.Size{W: in.side("card.width", c.Width), H: in.side("card.height", c.Height)}
 	default:
 		in.wrong("card", `the closed card's size is missing; write size = "US A2", or width and height`)
 	}
 	if size.W <= 0 || size.H <= 0 {
-		if size != (geometry.Size{}) {
-			in.wrong("card", "width and height must be more than 0")
-		}
 		return geometry.Size{}
 	}
 	way := in.choice("card.orientation", c.Orientation, "", []string{"upright", "landscape"})
@@ -195,122 +218,14 @@ func (in *reading) cardSize() geometry.Size {
 	return size
 }
 
-func (in *reading) front() {
-	values, front := in.file.Front, &in.design.Front
-	front.Margin = in.notNegative("front.margin", values["margin"], in.usual())
-	front.Gap = in.notNegative("front.gap", values["gap"], in.usual())
-	direction, err := ParseDirection(in.text("front.direction", values["direction"], "upright"))
-	if err != nil {
-		in.wrong("front.direction", "%v", err)
+// side reads a width or a height; 0 with a problem noted.
+func (in *reading) side(key string, value any) geometry.Length {
+	before := len(in.problems)
+	length := in.length(key, value, 0)
+	if length <= 0 && len(in.problems) == before {
+		in.wrong(key, "%s is not more than 0", length.Format(in.unit))
 	}
-	front.Direction = direction
-	in.frontPapers(values["papers"])
-	in.layout(values)
-	size := in.design.Card.Size
-	if least := min(size.W, size.H); least > 0 && 2*front.Margin >= least {
-		in.wrong("front.margin", "two margins of %s leave nothing of %s; use less than %s",
-			front.Margin.Format(in.unit), least.Format(in.unit), (least / 2).Format(in.unit))
-	}
-}
-
-// usual is the margin and the gap of a design that does not say: common
-// practice, no source.
-func (in *reading) usual() geometry.Length {
-	if in.unit == geometry.Millimetres {
-		return 3 * geometry.Millimetre
-	}
-	return geometry.Inch / 8
-}
-
-// layout finds the layout and reads its options.
-func (in *reading) layout(values map[string]any) {
-	var names []string
-	for _, l := range fronts.All() {
-		names = append(names, l.Name)
-	}
-	name := in.choice("front.layout", values["layout"], "", names)
-	if values["layout"] == nil {
-		in.wrong("front.layout", "missing; write one of %s", wording.Or(names))
-	}
-	layout, ok := fronts.Find(name)
-	if !ok {
-		return
-	}
-	front := &in.design.Front
-	front.Layout, front.Options = layout, layout.Defaults()
-	known := slices.Clone(frontKeys)
-	for _, o := range layout.Options {
-		known = append(known, o.Name)
-	}
-	for key, value := range values {
-		if !slices.Contains(known, key) {
-			in.wrong("front."+key, "%q has no such key%s", name, meantKey(key, known))
-			continue
-		}
-		if slices.Contains(frontKeys, key) {
-			continue
-		}
-		read, err := layout.ReadOption(key, value, in.unit)
-		if err != nil {
-			in.wrong("front."+key, "%v", err)
-			continue
-		}
-		front.Options[key] = read
-	}
-}
-
-// frontPapers reads papers in turn, or by panel.
-func (in *reading) frontPapers(value any) {
-	front := &in.design.Front
-	switch v := value.(type) {
-	case nil:
-		for _, name := range paperNames(in.design.Papers) {
-			if name != in.design.Card.Paper {
-				front.Papers = append(front.Papers, name)
-			}
-		}
-	case string:
-		front.Papers = []string{in.paperName("front.papers", v)}
-	case []any:
-		for _, item := range v {
-			front.Papers = append(front.Papers, in.paperName("front.papers", item))
-		}
-	case map[string]any:
-		front.ByPanel = map[string]string{}
-		for panel, paper := range v {
-			front.ByPanel[panel] = in.paperName("front.papers."+panel, paper)
-		}
-		if rest, ok := front.ByPanel["rest"]; ok {
-			front.Papers = []string{rest}
-			delete(front.ByPanel, "rest")
-		}
-	default:
-		in.wrong("front.papers", `write a list of papers, like ["kelp", "tide"], or a table by panel`)
-	}
-	if len(front.Papers) == 0 && len(front.ByPanel) == 0 {
-		in.wrong("front.papers", "there is no paper for the panels; name one, and describe it under [[papers]]")
-	}
-}
-
-// paperName reads the name of a paper that must be described.
-func (in *reading) paperName(key string, value any) string {
-	if value == nil {
-		in.wrong(key, "missing; name the paper, and describe it under [[papers]]")
-		return ""
-	}
-	name := in.text(key, value, "")
-	known := paperNames(in.design.Papers)
-	if name != "" && !slices.Contains(known, name) {
-		in.wrong(key, "no paper is called %q%s", name, meantPaper(name, known))
-	}
-	return name
-}
-
-func meantPaper(name string, known []string) string {
-	if len(known) == 0 {
-		return "; describe it under [[papers]]"
-	}
-	return meantKey(name, known)
+	return max(0, length)
 }
 
 func (in *reading) batch() BatchSettings {

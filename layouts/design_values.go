@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"panelry/geometry"
@@ -55,15 +56,17 @@ func (in *reading) count(key string, value any, otherwise, least, most int) int 
 	return int(n)
 }
 
-// shortly writes a value back as it stood, if it is short.
+// shortly begins a sentence with a value as it stood, if it is short.
 func shortly(value any) string {
-	switch value.(type) {
-	case string, int64, float64, bool:
-		if text := fmt.Sprint(value); len(text) <= 40 {
-			return text
+	switch v := value.(type) {
+	case string:
+		if len(v) <= 40 {
+			return fmt.Sprintf("%q", v)
 		}
+	case int64, float64, bool:
+		return fmt.Sprint(v)
 	}
-	return "that is not a number"
+	return "that is none"
 }
 
 // lengthText returns a value as the text of a length.
@@ -71,8 +74,10 @@ func lengthText(value any) (string, bool) {
 	switch v := value.(type) {
 	case string:
 		return v, true
-	case int64, float64:
-		return fmt.Sprint(v), true
+	case int64:
+		return strconv.FormatInt(v, 10), true
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64), true
 	}
 	return "", false
 }
@@ -137,10 +142,14 @@ func (in *reading) size(key string, value any, use cards.Use) geometry.Size {
 var colourText = regexp.MustCompile(`^#[0-9a-f]{6}$`)
 
 func (in *reading) colour(key string, value any, otherwise string) string {
-	colour := strings.ToLower(in.text(key, value, otherwise))
-	if value != nil && !colourText.MatchString(colour) {
-		in.wrong(key, `%q is not a colour; write it like "#5b7f73"`, colour)
+	if value == nil {
 		return otherwise
 	}
-	return colour
+	text, ok := value.(string)
+	colour := strings.ToLower(strings.TrimSpace(text))
+	if ok && colourText.MatchString(colour) {
+		return colour
+	}
+	in.wrong(key, `%s: write a colour like "#5b7f73"`, shortly(value))
+	return otherwise
 }

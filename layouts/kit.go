@@ -76,6 +76,7 @@ type Piece struct {
 	Turn    float64 // from its place on the card to its place here, degrees clockwise
 	Over    bool    // it must be turned over, sideways and before the turn, to go from the card to here
 	Outline geometry.Outline
+	Middle  geometry.Point // where a name goes: the middle of the piece; of a base, of its front
 	Folds   []cards.Fold
 	Print   []geometry.Outline // what is printed under it, out to its bleed; none without bleed
 }

@@ -3,6 +3,7 @@ package layouts
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"panelry/geometry"
@@ -26,7 +27,7 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 		return Kit{}, err
 	}
 	if n := (len(card.Panels)+1)*d.Batch.Cards + len(card.Panels)*d.Batch.Spares; n > MostPieces {
-		return Kit{}, fmt.Errorf("batch.cards: %d cards of %d panels are %d pieces; at most %d go in one kit, so make it in parts",
+		return Kit{}, fmt.Errorf("batch.cards: %d cards of %d panels are %d pieces with bases and spares; at most %d go in one kit, so make it in parts",
 			d.Batch.Cards, len(card.Panels), n, MostPieces)
 	}
 	kit := Kit{Design: d, Card: card, Warnings: slices.Clone(d.notes)}
@@ -88,21 +89,18 @@ func checkPanelPapers(d Design, card Card) error {
 	names := make([]string, len(card.Panels))
 	for i, p := range card.Panels {
 		names[i] = p.Name
-		if d.Front.ByPanel[p.Name] == "" && len(d.Front.Papers) == 0 {
-			return fmt.Errorf(`front.papers: panel %s has no paper; name one, or write rest = "..." for all others`, p.Name)
-		}
 	}
-	var wrong []string
-	for panel := range d.Front.ByPanel {
+	for _, panel := range slices.Sorted(maps.Keys(d.Front.ByPanel)) {
 		if !slices.Contains(names, panel) {
-			wrong = append(wrong, panel)
+			return fmt.Errorf("front.papers.%s: there is no such panel%s", oneLine(panel, mostKeyText), meantPanel(panel, names))
 		}
 	}
-	if len(wrong) == 0 {
-		return nil
+	for _, name := range names {
+		if d.Front.ByPanel[name] == "" && len(d.Front.Papers) == 0 {
+			return fmt.Errorf(`front.papers: panel %s has no paper; name one, or write rest = "..." for all others`, name)
+		}
 	}
-	slices.Sort(wrong)
-	return fmt.Errorf("front.papers.%s: there is no such panel%s", wrong[0], meantPanel(wrong[0], names))
+	return nil
 }
 
 func meantPanel(name string, names []string) string {

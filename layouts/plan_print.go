@@ -4,7 +4,9 @@ import "panelry/geometry"
 
 // bleedMitre is how far, in bleeds, a sharp corner's bleed reaches before it
 // is cut off square. A right angle's mitre is 1.41 long and stays whole, and
-// no corner of a bleed gets as far as the next piece, two bleeds away.
+// no corner of a bleed gets as far as the next piece, two bleeds away. What
+// would get into the sheet's edge, where marks stand, is cut off too: all
+// pieces lie a bleed inside of that.
 const bleedMitre = 1.5
 
 // planPrint works out what is printed on sheets with bleed.
@@ -14,16 +16,31 @@ func planPrint(sheets []Sheet) error {
 		if !s.Printed() {
 			continue
 		}
-		s.Marks = alignmentMarks(s.Size, (s.Edge-s.Bleed)/2)
+		edge := s.Edge - s.Bleed
+		inside, err := geometry.RectFromSize(geometry.Point{}, s.Size).Inset(edge)
+		if err != nil {
+			return err
+		}
+		s.Marks = alignmentMarks(s.Size, edge/2)
 		for j := range s.Pieces {
 			print, err := s.Pieces[j].Outline.Offset(s.Bleed, bleedMitre)
 			if err != nil {
 				return err
 			}
-			s.Pieces[j].Print = print
+			for _, o := range print {
+				s.Pieces[j].Print = append(s.Pieces[j].Print, within(o, inside)...)
+			}
 		}
 	}
 	return nil
+}
+
+// within cuts off what lies outside of the box.
+func within(o geometry.Outline, box geometry.Rect) []geometry.Outline {
+	if box.ContainsRect(o.Bounds()) {
+		return []geometry.Outline{o}
+	}
+	return o.Clip(box.Outline().Outer.Points())
 }
 
 // markArm is how long each arm of a mark is: 5 to 6 mm is the usual length

@@ -85,6 +85,7 @@ func lay(job nesting.Job, at nesting.Placement, k *kindPieces) Piece {
 		Turn:    geometry.NormalDegrees(w.turn + at.Turn),
 		Over:    w.over,
 		Outline: job.Placed(at),
+		Middle:  k.middle().Turned(at.Turn).Add(at.Move),
 	}
 	for _, f := range k.Folds {
 		piece.Folds = append(piece.Folds, cards.Fold{Line: f.Line.Turned(at.Turn).Moved(at.Move), Kind: f.Kind})

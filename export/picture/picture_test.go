@@ -11,7 +11,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"panelry/geometry"
 	"panelry/layouts"
 	"panelry/layouts/papers"
 )
@@ -112,21 +111,17 @@ func TestSheetMapNamesEveryPiece(t *testing.T) {
 	}
 }
 
-// A name on a folded piece stands in the middle of one half: by hand, an
-// oblong of 100 x 40 folded upright at 50 has halves with middles at 25, 75.
-func TestNameStandsBesideTheFold(t *testing.T) {
+// A name on a base stands in the middle of its front, wherever it is turned
+// to: that is where panels go.
+func TestNameStandsOnTheFront(t *testing.T) {
 	kit := checkKit(t)
 	base := kit.Sheets[0].Pieces[0]
 	require.Equal(t, "base", base.Panel)
-	away := besideFold(base)
-	box := base.Outline.Bounds()
-	fold := base.Folds[0].Line.Points()
-	across := box.W()
-	if fold[0].Y == fold[1].Y {
-		across = box.H()
-	}
-	require.InDelta(t, float64(across)/4, away.Len(), float64(geometry.Micrometre))
-	require.True(t, base.Outline.Contains(base.Outline.Centre().Add(away)))
+	front := kit.Card.Base.Front
+	moved := front.Outline().Turned(base.Turn)
+	whole := kit.Card.Base.Outline.Turned(base.Turn)
+	at := base.Outline.Bounds().Min.Sub(whole.Bounds().Min)
+	require.Equal(t, moved.Moved(at).Centre(), base.Middle)
 }
 
 // WCAG 2.2 has relative luminance; here only which side of the middle a

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"unicode/utf8"
 
 	"panelry/export/svg"
@@ -59,7 +60,7 @@ func SheetMap(kit layouts.Kit, s layouts.Sheet) ([]byte, error) {
 	c.EndGroup()
 	for i, line := range lines {
 		y := mapAround + s.Size.H + captionLine*geometry.Length(i+1)
-		c.Text(geometry.Point{X: mapAround, Y: y}, line, attr("font-size", number(captionSize)), attr("fill", textColour))
+		c.Text(geometry.Point{X: mapAround, Y: y}, line, attr("font-size", number(captionFit(line, size.W))), attr("fill", textColour))
 	}
 	err := c.End()
 	return b.Bytes(), err
@@ -68,26 +69,18 @@ func SheetMap(kit layouts.Kit, s layouts.Sheet) ([]byte, error) {
 // drawName writes a piece's name in its middle, as large as there is room
 // for, with the arrow below it.
 func drawName(c *svg.Canvas, p layouts.Piece, at geometry.Vector) {
-	middle := p.Outline.Centre().Add(at).Add(besideFold(p))
+	middle := p.Middle.Add(at)
 	// The radius of a circle that fits in, exactly so for triangles.
 	room := 2 * p.Outline.Area().SquareMM() / (p.Outline.Perimeter() / float64(geometry.Millimetre))
-	letters := float64(utf8.RuneCountInString(p.ID))
+	name := p.ID
+	if p.Over {
+		name += " over"
+	}
+	letters := float64(utf8.RuneCountInString(name))
 	size := math.Max(0.8, math.Min(4, 1.7*room/(0.6*letters)))
 	lift := geometry.Length(size * 0.2 * float64(geometry.Millimetre))
-	c.Text(middle.Add(geometry.Vector{Y: -lift}), p.ID, attr("font-size", number(math.Round(size*100)/100)))
+	c.Text(middle.Add(geometry.Vector{Y: -lift}), name, attr("font-size", number(math.Round(size*100)/100)))
 	drawArrow(c, middle.Add(geometry.Vector{Y: geometry.Length(size * 0.75 * float64(geometry.Millimetre))}), size, p.Turn)
-}
-
-// besideFold returns the way from the middle of a folded piece to the middle
-// of one half, so that the name does not stand on the fold.
-func besideFold(p layouts.Piece) geometry.Vector {
-	if len(p.Folds) == 0 {
-		return geometry.Vector{}
-	}
-	ends := p.Folds[0].Line.Points()
-	fold := ends[len(ends)-1].Sub(ends[0])
-	quarter := p.Outline.Area().SquareMM() * 1e12 / 4 / fold.Len() / fold.Len() // of the piece's extent, in folds
-	return geometry.Vector{X: geometry.Length(-float64(fold.Y) * quarter), Y: geometry.Length(float64(fold.X) * quarter)}
 }
 
 // drawArrow draws an arrow to the card's top around a place.
@@ -103,12 +96,24 @@ func drawArrow(c *svg.Canvas, at geometry.Point, size, degrees float64) {
 
 // caption says what the sheet is and how to read the map, line by line.
 func caption(kit layouts.Kit, s layouts.Sheet) []string {
-	return []string{
+	lines := []string{
 		fmt.Sprintf("Sheet %d of %d: %s, %s, %s, %.0f %% used",
 			s.Number, len(kit.Sheets), s.Paper.Name, s.Size.Format(kit.Design.Units), pieces(len(s.Pieces)), s.UsedPercent()),
 		"Arrow: to the top of the card. Long dashes: score.",
 		"A picture only; the file of the same name in sheets is for the cutter.",
 	}
+	if slices.ContainsFunc(s.Pieces, func(p layouts.Piece) bool { return p.Over }) {
+		lines = append(lines, "Over: turn the piece over sideways before it goes on the card.")
+	}
+	return lines
+}
+
+// captionFit returns the size of type at which a line fits under the map:
+// letters are about 0.55 of it wide.
+func captionFit(line string, width geometry.Length) float64 {
+	room := (width - 2*mapAround).In(geometry.Millimetres)
+	fit := math.Min(captionSize, room/(0.55*float64(utf8.RuneCountInString(line))))
+	return math.Round(fit*100) / 100
 }
 
 func pieces(n int) string {

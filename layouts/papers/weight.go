@@ -15,12 +15,12 @@ const (
 	basisSheets = 500
 )
 
-// The lightest and the heaviest paper that is believed, in gsm. They only
+// Lightest and Heaviest bound the paper that is believed, in gsm. They only
 // catch a slip of the pen: tissue has about 12 gsm and 3 mm board about 2000
 // (from memory).
 const (
-	lightest = 1
-	heaviest = 5000
+	Lightest = 1
+	Heaviest = 5000
 )
 
 // A grade is a kind of paper whose packs are marked in pounds.

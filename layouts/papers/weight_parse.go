@@ -45,8 +45,8 @@ func ParseWeight(text string) (gsm float64, err error) {
 	if err != nil {
 		return 0, err
 	}
-	if gsm < lightest || gsm > heaviest {
-		return 0, fmt.Errorf("%q is %s gsm; paper has %d to %d gsm", text, rounded(gsm), lightest, heaviest)
+	if gsm < Lightest || gsm > Heaviest {
+		return 0, fmt.Errorf("%q is %s gsm; paper has %d to %d gsm", text, rounded(gsm), Lightest, Heaviest)
 	}
 	return gsm, nil
 }
@@ -134,7 +134,7 @@ func gradeList() string {
 
 // rounded returns a weight to the whole gram, or finer where that is nothing.
 func rounded(gsm float64) string {
-	if gsm < lightest {
+	if gsm < Lightest {
 		return strconv.FormatFloat(gsm, 'g', 2, 64)
 	}
 	return strconv.FormatFloat(gsm, 'f', 0, 64)

@@ -1,0 +1,134 @@
+package layouts
+
+import (
+	"maps"
+	"slices"
+
+	"panelry/geometry"
+	"panelry/layouts/fronts"
+	"panelry/layouts/wording"
+)
+
+func (in *reading) front() {
+	values, front := in.file.Front, &in.design.Front
+	front.Margin = in.notNegative("front.margin", values["margin"], in.usual())
+	front.Gap = in.notNegative("front.gap", values["gap"], in.usual())
+	direction, err := ParseDirection(in.text("front.direction", values["direction"], "upright"))
+	if err != nil {
+		in.wrong("front.direction", "%v", err)
+	}
+	front.Direction = direction
+	in.frontPapers(values["papers"])
+	in.layout(values)
+	size := in.design.Card.Size
+	if least := min(size.W, size.H); least > 0 && 2*front.Margin >= least {
+		in.wrong("front.margin", "two margins of %s leave nothing of %s; use less than %s",
+			front.Margin.Format(in.unit), least.Format(in.unit), (least / 2).Format(in.unit))
+	}
+}
+
+// usual is the margin and the gap of a design that does not say: common
+// practice, no source.
+func (in *reading) usual() geometry.Length {
+	if in.unit == geometry.Millimetres {
+		return 3 * geometry.Millimetre
+	}
+	return geometry.Inch / 8
+}
+
+// layout finds the layout and reads its options.
+func (in *reading) layout(values map[string]any) {
+	var names []string
+	for _, l := range fronts.All() {
+		names = append(names, l.Name)
+	}
+	name := in.choice("front.layout", values["layout"], "", names)
+	if values["layout"] == nil {
+		in.wrong("front.layout", "missing; write one of %s", wording.Or(names))
+	}
+	layout, ok := fronts.Find(name)
+	if !ok {
+		return
+	}
+	front := &in.design.Front
+	front.Layout, front.Options = layout, layout.Defaults()
+	known := slices.Clone(frontKeys)
+	for _, o := range layout.Options {
+		known = append(known, o.Name)
+	}
+	for _, key := range slices.Sorted(maps.Keys(values)) {
+		value := values[key]
+		if !slices.Contains(known, key) {
+			in.wrong("front."+key, "%q has no such key%s", name, meantKey(key, known))
+			continue
+		}
+		if slices.Contains(frontKeys, key) {
+			continue
+		}
+		read, err := layout.ReadOption(key, value, in.unit)
+		if err != nil {
+			in.wrong("front."+key, "%v", err)
+			continue
+		}
+		front.Options[key] = read
+	}
+}
+
+// frontPapers reads papers in turn, or by panel.
+func (in *reading) frontPapers(value any) {
+	front := &in.design.Front
+	switch v := value.(type) {
+	case nil:
+		for _, name := range paperNames(in.design.Papers) {
+			if name != in.design.Card.Paper {
+				front.Papers = append(front.Papers, name)
+			}
+		}
+	case string:
+		front.Papers = []string{in.paperName("front.papers", v)}
+	case []any:
+		for _, item := range v {
+			front.Papers = append(front.Papers, in.paperName("front.papers", item))
+		}
+	case map[string]any:
+		front.ByPanel = map[string]string{}
+		for _, panel := range slices.Sorted(maps.Keys(v)) {
+			front.ByPanel[panel] = in.paperName("front.papers."+panel, v[panel])
+		}
+		if rest, ok := front.ByPanel["rest"]; ok {
+			front.Papers = []string{rest}
+			delete(front.ByPanel, "rest")
+		}
+	default:
+		in.wrong("front.papers", `write a list of papers, like ["kelp", "tide"], or a table by panel`)
+		return
+	}
+	if len(front.Papers) == 0 && len(front.ByPanel) == 0 {
+		in.wrong("front.papers", "there is no paper for the panels; name one, and describe it under [[papers]]")
+	}
+}
+
+// paperName reads the name of a paper that must be described.
+func (in *reading) paperName(key string, value any) string {
+	if value == nil {
+		in.wrong(key, "missing; name the paper, and describe it under [[papers]]")
+		return ""
+	}
+	if _, ok := value.(string); !ok {
+		in.wrong(key, "write the name of a paper in quotes")
+		return ""
+	}
+	name := in.text(key, value, "")
+	known := slices.DeleteFunc(paperNames(in.design.Papers), func(name string) bool { return name == "" })
+	if name == "" || !slices.Contains(known, name) {
+		in.wrong(key, "no paper is called %q%s", name, meantPaper(name, known))
+	}
+	return name
+}
+
+func meantPaper(name string, known []string) string {
+	if len(known) == 0 {
+		return "; describe it under [[papers]]"
+	}
+	return meantKey(name, known)
+}
