@@ -103,7 +103,7 @@ func printLayer(d layouts.Design, s layouts.Sheet) svg.Layer {
 	for _, p := range s.Pieces {
 		for _, o := range p.Print {
 			shape := svg.ShapeFromOutline(o, pieceAttributes(s, p, "bleed")...)
-			shape.Fill = s.Paper.Colour
+			shape.Fill = s.Paper.Shown()
 			layer.Shapes = append(layer.Shapes, shape)
 		}
 	}

@@ -21,6 +21,18 @@ func (l Length) Format(u Unit) string {
 	return l.Decimal(u, 3) + " " + u.String()
 }
 
+// FormatsExactly reports whether [Length.Format] writes all of l, rather than
+// rounding it.
+func (l Length) FormatsExactly(u Unit) bool {
+	switch u {
+	case Inches:
+		return l%finestMark == 0 || l%(Inch/10_000) == 0
+	case Centimetres:
+		return l%(Centimetre/1000) == 0
+	}
+	return l%Micrometre == 0
+}
+
 // Format writes the size with its unit, as [Length.Format] does:
 // "4 1/4 x 5 1/2 in".
 func (s Size) Format(u Unit) string {

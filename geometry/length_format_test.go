@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"panelry/geometry"
 )
@@ -33,4 +34,16 @@ func TestSizeFormat(t *testing.T) {
 	require.Equal(t, "4 1/4 x 5 1/2 in", s.Format(geometry.Inches))
 	require.Equal(t, "107.95 x 139.7 mm", s.Format(geometry.Millimetres))
 	require.Equal(t, "107.95 x 139.7 mm", s.Format(geometry.NoUnit))
+}
+
+func TestFormatsExactly(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		unit := rapid.SampledFrom([]geometry.Unit{geometry.Inches, geometry.Millimetres, geometry.Centimetres, geometry.NoUnit}).Draw(t, "unit")
+		l := rapid.OneOf(anyLength(), rapid.Map(rapid.Int64Range(-1e6, 1e6), func(n int64) geometry.Length {
+			return geometry.Length(n) * geometry.Inch / 64
+		})).Draw(t, "length")
+		read, err := geometry.ParseLength(l.Format(unit), geometry.NoUnit)
+		require.NoError(t, err)
+		require.Equal(t, read == l, l.FormatsExactly(unit), l.Format(unit))
+	})
 }

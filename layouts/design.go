@@ -33,6 +33,7 @@ type Design struct {
 	Source []byte // the file as it was read
 
 	notes []Warning // what reading the file has to say
+	keys  keyring
 }
 
 // A Tool is what pieces are cut with.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
@@ -71,39 +72,11 @@ type filePaper struct {
 	Price     any `toml:"price"`
 	Edge      any `toml:"edge"`
 	Spacing   any `toml:"spacing"`
+	Bleed     any `toml:"bleed"`
 }
 
 // frontKeys are the keys of [front] that every layout has.
 var frontKeys = []string{"layout", "margin", "gap", "papers", "direction"}
-
-// A Problem is one thing wrong with a design file.
-type Problem struct {
-	Line, Column int    // from 1; 0 when it belongs to no place
-	Key          string // "front.margin", "papers 2 (kelp).sheet", or ""
-	Text         string // a sentence, lower case, without a full stop
-}
-
-func (p Problem) Error() string {
-	text := p.Text
-	if p.Key != "" {
-		text = p.Key + ": " + text
-	}
-	if p.Line > 0 {
-		text = fmt.Sprintf("%d:%d: %s", p.Line, p.Column, text)
-	}
-	return text
-}
-
-// Problems are all things wrong with a design file, in the file's order.
-type Problems []Problem
-
-func (p Problems) Error() string {
-	lines := make([]string, len(p))
-	for i := range p {
-		lines[i] = p[i].Error()
-	}
-	return strings.Join(lines, "\n")
-}
 
 // byteOrderMark is what some editors put before a text in UTF-8.
 var byteOrderMark = []byte("\xef\xbb\xbf")
@@ -176,20 +149,39 @@ func unreadable(e *toml.DecodeError, data []byte) Problem {
 		return Problem{line, column, key, "something else belongs here"}
 	}
 	text := "this is not TOML"
-	if lines := strings.Split(string(data), "\n"); line >= 1 && line <= len(lines) && looksLikeLength(lines[line-1]) {
-		text += `; put fractions in quotes, like margin = "1/16"`
-	} else {
-		text += " (" + oneLine(complaint, mostProblemText) + ")"
-	}
+	lines := strings.Split(string(data), "\n")
 	if about("escape") {
-		text += `; put a text with \ in single quotes, like '\/'`
+		return Problem{line, column, "", text + `; put a text with \ in single quotes, like '\/'`}
 	}
-	return Problem{line, column, "", text}
+	if line >= 1 && line <= len(lines) {
+		if advice := slipAdvice(lines[line-1]); advice != "" {
+			return Problem{line, column, "", text + "; " + advice}
+		}
+	}
+	return Problem{line, column, "", text + " (" + oneLine(complaint, mostProblemText) + ")"}
 }
 
-// looksLikeLength reports whether a line sets a key to a bare fraction.
-func looksLikeLength(line string) bool {
-	_, value, found := strings.Cut(line, "=")
-	value = strings.TrimSpace(value)
-	return found && value != "" && value[0] >= '0' && value[0] <= '9' && strings.ContainsAny(value, "/ ")
+// slipAdvice says what to write in place of a line that sets a key to
+// something that is no TOML value, for the slips that are likely; else "".
+func slipAdvice(line string) string {
+	key, value, found := strings.Cut(line, "=")
+	key, value = strings.TrimSpace(key), strings.TrimSpace(value)
+	if !found || value == "" {
+		return ""
+	}
+	switch first := value[0]; {
+	case strings.ContainsAny(value, "“”„‘’"):
+		return `use straight quotes, " or '`
+	case (first == '"' || first == '\'') && strings.Count(value, value[:1])%2 == 1:
+		return "the quote that ends the text is missing"
+	case first >= '0' && first <= '9' && strings.ContainsAny(value, "xX×"):
+		return `put sizes in quotes, like size = "4 1/4 x 5 1/2"`
+	case first >= '0' && first <= '9' && strings.Contains(value, ","):
+		return `write decimals with a point, or in quotes`
+	case first >= '0' && first <= '9' && strings.ContainsAny(value, "/ "):
+		return `put fractions in quotes, like margin = "1/16"`
+	case unicode.IsLetter(rune(first)):
+		return fmt.Sprintf("put texts in quotes, like %s = %q", oneLine(key, mostKeyText), "top fold")
+	}
+	return ""
 }

@@ -19,7 +19,7 @@ func TestSampleReads(t *testing.T) {
 
 // Lines are counted in the sample; columns are those of the key.
 func TestUnknownKeys(t *testing.T) {
-	const ofPaper = "name, sheet, measured, have, colour, drawing, pattern, pattern_up, sides, grain, gsm, weight, caliper, price, edge, spacing"
+	const ofPaper = "name, sheet, measured, have, colour, drawing, pattern, pattern_up, sides, grain, gsm, weight, caliper, price, edge, spacing, bleed"
 	tests := []struct {
 		name, text, want string
 	}{
@@ -69,10 +69,14 @@ func TestNotTOML(t *testing.T) {
 		{"bare fraction", "[front]\nmargin = 1/16\n", `2:11: this is not TOML; put fractions in quotes, like margin = "1/16"`},
 		{"bare mixed number", "[front]\nmargin = 1 1/16\n", `2:12: this is not TOML; put fractions in quotes, like margin = "1/16"`},
 		{"bare fraction at the top", "ruler = 1/16", `1:10: this is not TOML; put fractions in quotes, like margin = "1/16"`},
-		{"open quotes", "title = \"abc\n", `1:13: this is not TOML (basic strings cannot have new lines)`},
+		{"open quotes", "title = \"abc\n", `1:13: this is not TOML; the quote that ends the text is missing`},
+		{"curly quotes", "title = “abc”\n", `1:9: this is not TOML; use straight quotes, " or '`},
+		{"no quotes", "[card]\nbase = top fold\n", `2:8: this is not TOML; put texts in quotes, like base = "top fold"`},
+		{"decimal comma", "[front]\nmargin = 0,125\n", `2:11: this is not TOML; write decimals with a point, or in quotes`},
+		{"bare size", "[card]\nsize = 4 1/4 x 5 1/2\n", `2:10: this is not TOML; put sizes in quotes, like size = "4 1/4 x 5 1/2"`},
 		{"open bracket", "[card\n", `1:6: this is not TOML (expected ']' to close table name)`},
 		{"no key", "= 3\n", `1:1: this is not TOML (invalid character at start of key: U+003D '=')`},
-		{"backslash in double quotes", "[front]\nslant = [\"\\/\"]\n", `2:11: this is not TOML (invalid escape character U+002F '/'); put a text with \ in single quotes, like '\/'`},
+		{"backslash in double quotes", "[front]\nslant = [\"\\/\"]\n", `2:11: this is not TOML; put a text with \ in single quotes, like '\/'`},
 		{"key twice", "title = \"a\"\ntitle = \"b\"\n", `2:1: title: this stands in the file before; write it once`},
 		{"table twice", "[card]\n[card]\n", `2:2: card: this stands in the file before; write it once`},
 		{"number too large", "[front]\ncolumns = 99999999999999999999\n", `2:11: front.columns: this is no number that can be read, or too large a one`},

@@ -12,9 +12,6 @@ import (
 	"panelry/layouts/papers"
 )
 
-// paperGrey is the colour of a paper that has none: a plain grey.
-const paperGrey = "#c9c5ba"
-
 // mostPaperName is the longest name of a paper; it goes into file names.
 const mostPaperName = 60
 
@@ -49,7 +46,7 @@ func (in *reading) paper(key string, p filePaper) papers.Paper {
 	out := papers.Paper{
 		Name:      in.paperTitle(key+".name", p.Name),
 		Sheet:     in.sheetSize(key, p),
-		Colour:    in.colour(key+".colour", p.Colour, paperGrey),
+		Colour:    in.colour(key+".colour", p.Colour, ""),
 		Drawing:   papers.Drawing(in.choice(key+".drawing", p.Drawing, string(papers.NoDrawing), papers.Drawings())),
 		Pattern:   papers.Pattern(in.choice(key+".pattern", p.Pattern, string(papers.Plain), papers.Patterns())),
 		BothAlike: in.choice(key+".sides", p.Sides, "one", []string{"one", "both alike"}) == "both alike",
@@ -65,6 +62,7 @@ func (in *reading) paper(key string, p filePaper) papers.Paper {
 	out.Caliper = in.notNegative(key+".caliper", p.Caliper, 0)
 	out.Edge = in.override(key+".edge", p.Edge)
 	out.Spacing = in.override(key+".spacing", p.Spacing)
+	out.Bleed = in.bleedOf(key+".bleed", p.Bleed)
 	return out
 }
 
@@ -155,4 +153,15 @@ func (in *reading) override(key string, value any) *geometry.Length {
 	}
 	length := in.notNegative(key, value, 0)
 	return &length
+}
+
+// mostBleed is far past the usual 1/8 in or 3 mm (trade-facts section 5).
+const mostBleed = geometry.Inch
+
+func (in *reading) bleedOf(key string, value any) *geometry.Length {
+	bleed := in.override(key, value)
+	if bleed != nil && *bleed > mostBleed {
+		in.wrong(key, "%s is more than %s", bleed.Format(in.unit), mostBleed.Format(in.unit))
+	}
+	return bleed
 }

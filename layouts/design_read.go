@@ -2,11 +2,10 @@ package layouts
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"io"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -39,12 +38,13 @@ func ReadIn(unit geometry.Unit, r io.Reader, open Opener) (Design, error) {
 	if keys == nil {
 		return Design{}, problems
 	}
-	in := &reading{file: f, places: keys.places, unit: unit, open: open}
-	in.design.Source = data
+	in := &reading{file: f, keyring: keyringFrom(f, keys.places), unit: unit, open: open}
+	in.design.Source, in.design.keys = data, in.keyring
 	for _, u := range keys.unknown() {
 		in.wrong(u.path, "no such key%s", meantKey(u.name, u.known))
 	}
 	in.all()
+	in.checkCard()
 	if len(in.problems) > 0 {
 		slices.SortStableFunc(in.problems, func(a, b Problem) int {
 			return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
@@ -56,10 +56,10 @@ func ReadIn(unit geometry.Unit, r io.Reader, open Opener) (Design, error) {
 
 // reading is a design in the making.
 type reading struct {
-	file   file
-	places map[string]place
-	unit   geometry.Unit
-	open   Opener
+	file file
+	keyring
+	unit geometry.Unit
+	open Opener
 
 	design   Design
 	problems Problems
@@ -67,53 +67,26 @@ type reading struct {
 
 // wrong notes a problem at a key, given as in places.
 func (in *reading) wrong(key, format string, args ...any) {
-	at := in.places[key]
-	for k := key; at.line == 0 && k != ""; { // a missing key is told at its table
-		k = k[:max(0, strings.LastIndexByte(k, '.'))]
-		at = in.places[k]
-	}
-	text := oneLine(fmt.Sprintf(format, args...), mostProblemText)
-	in.problems = append(in.problems, Problem{at.line, at.column, in.shown(key), text})
+	in.problems = append(in.problems, in.problem(key, format, args...))
 }
 
-// A sentence and a key are cut where they get longer than anybody reads.
-const (
-	mostProblemText = 400
-	mostKeyText     = 80
-)
-
-// oneLine cuts a text from a file that goes into a sentence, and takes out
-// what would upset a terminal.
-func oneLine(text string, most int) string {
-	runes := []rune(text)
-	if len(runes) > most {
-		runes = append(runes[:most], '…')
-	}
-	for i, r := range runes {
-		if unicode.IsControl(r) {
-			runes[i] = '·'
+// checkCard divides the front, if what is known of the card suffices, so
+// that what is wrong with it is told together with all else.
+func (in *reading) checkCard() {
+	d := in.design
+	for _, p := range in.problems {
+		if strings.HasPrefix(p.Key, "card") || strings.HasPrefix(p.Key, "front") {
+			return
 		}
 	}
-	return string(runes)
-}
-
-// shown writes "papers.1.sheet" as a maker would look for it: "papers 2
-// (kelp): sheet".
-func (in *reading) shown(key string) string {
-	rest, found := strings.CutPrefix(key, "papers.")
-	if !found {
-		return oneLine(key, mostKeyText)
+	card, err := planCard(d)
+	if err == nil {
+		err = d.checkPieces(card)
 	}
-	number, rest, _ := strings.Cut(rest, ".")
-	i, err := strconv.Atoi(number)
-	if err != nil || i < 0 || i >= len(in.file.Papers) {
-		return oneLine(key, mostKeyText)
+	var problems Problems
+	if errors.As(err, &problems) {
+		in.problems = append(in.problems, problems...)
 	}
-	name := ""
-	if text, ok := in.file.Papers[i].Name.(string); ok {
-		name = " (" + oneLine(text, mostPaperName) + ")"
-	}
-	return strings.TrimSuffix(fmt.Sprintf("papers %d%s: %s", i+1, name, oneLine(rest, mostKeyText)), ": ")
 }
 
 func (in *reading) all() {
@@ -129,6 +102,7 @@ func (in *reading) all() {
 
 func (in *reading) top() {
 	d := &in.design
+	d.Units = in.unit
 	d.Title = in.text("title", in.file.Title, "untitled card")
 	if len([]rune(d.Title)) > 300 || strings.ContainsFunc(d.Title, unicode.IsControl) {
 		in.wrong("title", "write a title of one line and at most 300 letters")
@@ -139,10 +113,7 @@ func (in *reading) top() {
 	} else if in.file.Units != nil && in.unit == geometry.NoUnit {
 		in.unit = geometry.Inches // so that not every bare number is told as well
 	}
-	d.Ruler = geometry.Inch / 16 // common practice, no source
-	if in.unit == geometry.Millimetres {
-		d.Ruler = geometry.Millimetre / 2
-	}
+	d.Ruler = UsualRuler(in.unit)
 	if in.file.Ruler != nil {
 		d.Ruler = in.length("ruler", in.file.Ruler, d.Ruler)
 		if d.Ruler < 10*geometry.Micrometre {
@@ -150,6 +121,15 @@ func (in *reading) top() {
 			d.Ruler = geometry.Millimetre
 		}
 	}
+}
+
+// UsualRuler returns the smallest step of a usual ruler: 1/16 in, or 1/2 mm.
+// Common practice, no source.
+func UsualRuler(unit geometry.Unit) geometry.Length {
+	if unit == geometry.Millimetres {
+		return geometry.Millimetre / 2
+	}
+	return geometry.Inch / 16
 }
 
 func (in *reading) tools() {
@@ -199,7 +179,13 @@ func (in *reading) cardSize() geometry.Size {
 		return size
 	case byName:
 		size = in.size("card.size", c.Size, cards.ForCard)
-	case c.Width != nil && c.Height != nil:
+	case bySides && c.Height == nil:
+		in.wrong("card.height", "missing; a card has a width and a height")
+		return size
+	case bySides && c.Width == nil:
+		in.wrong("card.width", "missing; a card has a width and a height")
+		return size
+	case bySides:
 		size = geometry.Size{W: in.side("card.width", c.Width), H: in.side("card.height", c.Height)}
 	default:
 		in.wrong("card", `the closed card's size is missing; write size = "US A2", or width and height`)
@@ -256,9 +242,8 @@ func (in *reading) sheets() {
 	}
 	out.Edge = in.notNegative("sheets.edge", s.Edge, edge)
 	out.Spacing = in.notNegative("sheets.spacing", s.Spacing, spacing)
-	out.Bleed = in.notNegative("sheets.bleed", s.Bleed, 0)
-	if most := geometry.Inch; out.Bleed > most {
-		in.wrong("sheets.bleed", "%s is more than %s", out.Bleed.Format(in.unit), most.Format(in.unit))
+	if bleed := in.bleedOf("sheets.bleed", s.Bleed); bleed != nil {
+		out.Bleed = *bleed
 	}
 	if word := in.choice("sheets.labels", s.Labels, "map", []string{"map", "waste", "back"}); word != "map" && word != "" {
 		in.wrong("sheets.labels", `names on %s cannot be written yet; use "map", which puts them on the sheet maps`, word)

@@ -56,7 +56,7 @@ colour = "green"
 		"6:2: card.paper: missing; name the paper, and describe it under [[papers]]",
 		"7:1: card.size: A7 can be ISO A7 (74 x 105 mm) or US A7 (5 x 7 in): write which",
 		"9:1: batch.cards: 0: write a whole number from 1 to 10000",
-		"12:1: front.columns: write a whole number from 1 to 60",
+		"12:1: front.columns: 0: write a whole number from 1 to 60",
 		`13:1: front.margin: "1/0" is not a length; write it like 4 1/4, 1/8, 0.5 in or 3.2 mm`,
 		`14:1: front.papers: no paper is called "fern"; known here: moss`,
 		`15:3: papers 1 (moss): sheet: the size of its sheets is missing; write sheet = "12 x 12 in" or "ISO A4"`,
@@ -99,7 +99,7 @@ papers = [{name = "oat", sheet = "Letter"}, {name = "moss", sheet = "Letter"}, {
 	require.Nil(t, moss.Have)
 	require.Nil(t, moss.Edge)
 	moss.Sheet = geometry.Size{}
-	require.Equal(t, papers.Paper{Name: "moss", Colour: "#c9c5ba", Drawing: "plain", Pattern: "plain"}, moss)
+	require.Equal(t, papers.Paper{Name: "moss", Drawing: "plain", Pattern: "plain"}, moss)
 }
 
 func TestDefaultsInMillimetres(t *testing.T) {
@@ -185,7 +185,7 @@ func TestWrongPapers(t *testing.T) {
 	const none = "12:1: front.papers: there is no paper for the panels; name one, and describe it under [[papers]]"
 	front := func(text string) string { return changed(`papers = ["moss", "clay"]`, text) }
 	requireProblems(t, []problemTest{
-		{"missing", front(`papers = ["moss", "clya"]`), []string{`12:1: front.papers: no paper is called "clya"; known here: oat, moss, clay`}},
+		{"missing", front(`papers = ["moss", "clya"]`), []string{`12:1: front.papers: no paper is called "clya"; did you mean "clay"?`}},
 		{"near", front(`papers = ["moos"]`), []string{`12:1: front.papers: no paper is called "moos"; did you mean "moss"?`}},
 		{"empty name", front(`papers = ["moss", ""]`), []string{`12:1: front.papers: no paper is called ""; known here: oat, moss, clay`}},
 		{"white name", front(`papers = "  "`), []string{`12:1: front.papers: no paper is called ""; known here: oat, moss, clay`}},

@@ -69,9 +69,14 @@ func mustPlan(t require.TestingT, text string) layouts.Kit {
 	return kit
 }
 
-// planError returns the error of a design that reads but cannot be planned.
+// planError returns the error of a design that cannot be planned, whether
+// reading or planning tells it.
 func planError(t require.TestingT, text string) string {
-	_, err := layouts.Plan(context.Background(), mustRead(t, text))
+	d, err := read(text)
+	if err == nil {
+		_, err = layouts.Plan(context.Background(), d)
+	}
+	require.IsType(t, layouts.Problems{}, err, text)
 	require.Error(t, err, text)
 	requirePlainWords(t, err.Error())
 	return err.Error()

@@ -50,23 +50,10 @@ func (in *reading) count(key string, value any, otherwise, least, most int) int 
 	}
 	n, ok := value.(int64)
 	if !ok || n < int64(least) || n > int64(most) {
-		in.wrong(key, "%s: write a whole number from %d to %d", shortly(value), least, most)
+		in.wrong(key, "%s: write a whole number from %d to %d", wording.Shortly(value), least, most)
 		return otherwise
 	}
 	return int(n)
-}
-
-// shortly begins a sentence with a value as it stood, if it is short.
-func shortly(value any) string {
-	switch v := value.(type) {
-	case string:
-		if len(v) <= 40 {
-			return fmt.Sprintf("%q", v)
-		}
-	case int64, float64, bool:
-		return fmt.Sprint(v)
-	}
-	return "that is none"
 }
 
 // lengthText returns a value as the text of a length.
@@ -150,6 +137,6 @@ func (in *reading) colour(key string, value any, otherwise string) string {
 	if ok && colourText.MatchString(colour) {
 		return colour
 	}
-	in.wrong(key, `%s: write a colour like "#5b7f73"`, shortly(value))
+	in.wrong(key, `%s: write a colour like "#5b7f73"`, wording.Shortly(value))
 	return otherwise
 }

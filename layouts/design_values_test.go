@@ -53,7 +53,7 @@ func TestWrongTypes(t *testing.T) {
 		one("papers", changed(`papers = ["moss", "clay"]`, `papers = 7`), `12:1: front.papers: write a list of papers, like ["kelp", "tide"], or a table by panel`),
 		one("papers in a list", changed(`papers = ["moss", "clay"]`, `papers = ["moss", 7]`), `12:1: front.papers: write the name of a paper in quotes`),
 		one("papers by panel", changed(`papers = ["moss", "clay"]`, `papers = {A1a = 1, rest = "moss"}`), `12:11: front.papers.A1a: write the name of a paper in quotes`),
-		one("columns", changed(`gap = "1/8"`, `columns = "2"`), `11:1: front.columns: write a whole number from 1 to 60`),
+		one("columns", changed(`gap = "1/8"`, `columns = "2"`), `11:1: front.columns: "2": write a whole number from 1 to 60`),
 		one("slant", changed(`gap = "1/8"`, `slant = '\/'`), `11:1: front.slant: write a list of texts, one a row, like ['\/', '/\']`),
 		one("slant row", changed(`gap = "1/8"`, `slant = ['\/', 3]`), `11:1: front.slant: item 2 is not a text; put it in quotes`),
 		one("cards", changed(`cards = 2`, `cards = "2"`), `14:1: batch.cards: "2": write a whole number from 1 to 10000`),
@@ -108,7 +108,7 @@ func TestWrongWords(t *testing.T) {
 		one("units", changed(`units = "in"`, `units = "cm"`), `2:1: units: "cm" is not known here; write "in" or "mm"; did you mean "mm"?`),
 		one("tool", changed(`tool = "cutter"`, `tool = "cuter"`), `3:1: tool: "cuter" is not known here; write "cutter", "trimmer" or "knife"; did you mean "cutter"?`),
 		one("layout", changed(`layout = "diagonal halves"`, `layout = "grids"`), `9:1: front.layout: "grids" is not known here; write "diagonal halves", "grid" or "strips"; did you mean "grid"?`),
-		one("base", changed(`base = "flat"`, `base = "tent fold"`), `6:1: card.base: "tent fold" is no known base; the nearest is "top fold"; bases are: flat, top fold, side fold`),
+		one("base", changed(`base = "flat"`, `base = "tent fold"`), `6:1: card.base: "tent fold" is no known base; write flat, top fold or side fold; did you mean "top fold"?`),
 		one("direction", changed(`gap = "1/8"`, `direction = "sideways"`), `11:1: front.direction: "sideways" is not a direction; write "upright", "radiating", "along" or an angle like "30 deg"`),
 		one("plan", changed(`cards = 2`, `plan = "in turns"`), `14:1: batch.plan: "in turns" is not known here; write "same" or "in turn"; did you mean "in turn"?`),
 		one("labels not yet written", withSheets(`labels = "back"`), `17:1: sheets.labels: names on back cannot be written yet; use "map", which puts them on the sheet maps`),
@@ -173,7 +173,7 @@ func TestCardSizes(t *testing.T) {
 	size := func(text string) string { return changed(`size = "4 x 6 in"`, text) }
 	requireProblems(t, []problemTest{
 		one("none", size(""), `4:2: card: the closed card's size is missing; write size = "US A2", or width and height`),
-		one("width only", size("width = 4"), `4:2: card: the closed card's size is missing; write size = "US A2", or width and height`),
+		one("width only", size("width = 4"), `4:2: card.height: missing; a card has a width and a height`),
 		one("size and width", size("size = \"US A2\"\nwidth = 4"), `5:1: card.size: write either size, or width and height, not both`),
 		one("width wrong", size("width = \"wide\"\nheight = 6"), `5:1: card.width: "wide" is not a length; write it like 4 1/4, 1/8, 0.5 in or 3.2 mm`),
 		one("width 0", size("width = 0\nheight = 6"), `5:1: card.width: 0 in is not more than 0`),
@@ -217,7 +217,7 @@ func TestBareNumbers(t *testing.T) {
 		d, err := layouts.ReadIn(unit, strings.NewReader(text), nil)
 		require.NoError(t, err)
 		require.Equal(t, gap, d.Front.Gap)
-		require.Equal(t, geometry.NoUnit, d.Units) // the file still does not say
+		require.Equal(t, unit, d.Units)
 	}
 	// What the file says goes before what the command line says.
 	d, err := layouts.ReadIn(geometry.Millimetres, strings.NewReader(sample), nil)
@@ -232,9 +232,10 @@ func TestCounts(t *testing.T) {
 			require.Equal(t, []string{want}, problemsOf(t, changed(`cards = 2`, `cards = `+cards)))
 		})
 	}
-	require.Equal(t, layouts.MostCards, mustRead(t, changed(`cards = 2`, `cards = 10000`)).Batch.Cards)
+	grid := changed(`"diagonal halves"`, `"grid"`) // 4 panels and a base: 50,000 pieces, which are allowed
+	require.Equal(t, layouts.MostCards, mustRead(t, changedIn(grid, `cards = 2`, `cards = 10000`)).Batch.Cards)
 	requireProblems(t, []problemTest{
 		{"spares", changed(`cards = 2`, `spares = 101`), []string{"14:1: batch.spares: 101: write a whole number from 0 to 100"}},
-		{"columns", changed(`gap = "1/8"`, `columns = 61`), []string{"11:1: front.columns: write a whole number from 1 to 60"}},
+		{"columns", changed(`gap = "1/8"`, `columns = 61`), []string{"11:1: front.columns: 61: write a whole number from 1 to 60"}},
 	})
 }

@@ -2,9 +2,11 @@ package layouts
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"slices"
+	"sort"
 
 	"panelry/geometry"
 	"panelry/geometry/nesting"
@@ -14,9 +16,10 @@ import (
 )
 
 // Plan works out everything that follows from a design: the card, the
-// pieces of the whole batch by kind, and the sheets. Its errors are
-// sentences about the design: a panel with nothing left of it, a piece that
-// fits on no sheet, more pieces than [MostPieces].
+// pieces of the whole batch by kind, and the sheets. An error is [Problems],
+// as those of [Read], unless the context ended: a piece that fits on no
+// sheet, say. The kit then still holds the card and the kinds, which can be
+// shown.
 func Plan(ctx context.Context, d Design) (Kit, error) {
 	return plan(ctx, d, nesting.Rows{})
 }
@@ -26,9 +29,8 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 	if err != nil {
 		return Kit{}, err
 	}
-	if n := (len(card.Panels)+1)*d.Batch.Cards + len(card.Panels)*d.Batch.Spares; n > MostPieces {
-		return Kit{}, fmt.Errorf("batch.cards: %d cards of %d panels are %d pieces with bases and spares; at most %d go in one kit, so make it in parts",
-			d.Batch.Cards, len(card.Panels), n, MostPieces)
+	if err := d.checkPieces(card); err != nil {
+		return Kit{}, err
 	}
 	kit := Kit{Design: d, Card: card, Warnings: slices.Clone(d.notes)}
 	sorting := sortPieces(d, card)
@@ -37,18 +39,27 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 		kit.Card.Panels[i].Paper = sorting.ofFirstCard[i].kind.Paper
 	}
 	for _, p := range d.Papers {
+		for _, k := range sorting.byPaper[p.Name] {
+			kit.Kinds = append(kit.Kinds, *k.Kind)
+		}
+	}
+	var problems Problems
+	for _, p := range d.Papers {
 		use, sheets, err := planSheets(ctx, d, p, sorting.byPaper[p.Name], packer)
-		if err != nil {
-			return Kit{}, err
+		var found Problems
+		if errors.As(err, &found) {
+			problems = append(problems, found...)
+		} else if err != nil {
+			return kit, err
 		}
 		for i := range sheets {
 			sheets[i].Number = len(kit.Sheets) + i + 1
 		}
 		kit.Sheets = append(kit.Sheets, sheets...)
 		kit.Stock = append(kit.Stock, use)
-		for _, k := range sorting.byPaper[p.Name] {
-			kit.Kinds = append(kit.Kinds, *k.Kind)
-		}
+	}
+	if len(problems) > 0 {
+		return kit, problems
 	}
 	kit.Totals = totals(kit)
 	kit.Warnings = append(kit.Warnings, warnings(kit)...)
@@ -60,15 +71,15 @@ func planCard(d Design) (Card, error) {
 	size := d.Card.Size
 	base, err := d.Card.Base.Lay(size)
 	if err != nil {
-		return Card{}, fmt.Errorf("card: %w", err)
+		return Card{}, d.wrong("card", "%v", err)
 	}
 	frame, err := geometry.RectFromSize(geometry.Point{}, size).Inset(d.Front.Margin)
 	if err != nil {
-		return Card{}, fmt.Errorf("front.margin: %w", err)
+		return Card{}, d.wrong("front.margin", "%v", err)
 	}
 	front, err := d.Front.Layout.Divide(d.brief(frame))
 	if err != nil {
-		return Card{}, fmt.Errorf("front, %s: %w", d.Front.Layout.Name, err)
+		return Card{}, d.wrongFront(frame, err)
 	}
 	card := Card{Size: size, Base: base, Frame: frame, Front: front}
 	for _, p := range front.Panels {
@@ -76,6 +87,49 @@ func planCard(d Design) (Card, error) {
 		card.Panels = append(card.Panels, Panel{Panel: p, PatternDegrees: degrees})
 	}
 	return card, checkPanelPapers(d, card)
+}
+
+// wrongFront tells a layout's complaint at the option that it is about; a
+// panel that is too small, at the gap, with the widest that there can be.
+func (d Design) wrongFront(frame geometry.Rect, err error) error {
+	var option *fronts.OptionError
+	var small *fronts.TooSmallError
+	switch {
+	case errors.As(err, &option):
+		return d.wrong("front."+option.Option, "%s", option.Text)
+	case !errors.As(err, &small):
+		return d.wrong("front.layout", "%v", err)
+	}
+	if widest, ok := d.widestGap(frame); ok {
+		return d.wrong("front.gap", "%v; at this size and margin the widest gap is %s", err, widest.Format(d.Units))
+	}
+	return d.wrong("front.layout", "%v", err)
+}
+
+// widestGap returns the widest gap, in steps of the ruler, at which the
+// front can be divided; ok is false when there is none.
+func (d Design) widestGap(frame geometry.Rect) (gap geometry.Length, ok bool) {
+	tooMany := int(d.Front.Gap/d.Ruler) + 1
+	divides := func(steps int) bool {
+		d.Front.Gap = geometry.Length(steps) * d.Ruler
+		_, err := d.Front.Layout.Divide(d.brief(frame))
+		return err == nil
+	}
+	if !divides(0) {
+		return 0, false
+	}
+	steps := sort.Search(tooMany, func(i int) bool { return !divides(i + 1) })
+	return geometry.Length(steps) * d.Ruler, true
+}
+
+// checkPieces holds the batch against the limit.
+func (d Design) checkPieces(card Card) error {
+	n := (len(card.Panels)+1)*d.Batch.Cards + len(card.Panels)*d.Batch.Spares
+	if n <= MostPieces {
+		return nil
+	}
+	return d.wrong("batch.cards", "%d cards of %d panels are %d pieces with bases and spares; at most %d go in one kit, so make it in parts",
+		d.Batch.Cards, len(card.Panels), n, MostPieces)
 }
 
 // brief is what the layout has to go by.
@@ -92,12 +146,12 @@ func checkPanelPapers(d Design, card Card) error {
 	}
 	for _, panel := range slices.Sorted(maps.Keys(d.Front.ByPanel)) {
 		if !slices.Contains(names, panel) {
-			return fmt.Errorf("front.papers.%s: there is no such panel%s", oneLine(panel, mostKeyText), meantPanel(panel, names))
+			return d.wrong("front.papers."+panel, "there is no such panel%s", meantPanel(panel, names))
 		}
 	}
 	for _, name := range names {
 		if d.Front.ByPanel[name] == "" && len(d.Front.Papers) == 0 {
-			return fmt.Errorf(`front.papers: panel %s has no paper; name one, or write rest = "..." for all others`, name)
+			return d.wrong("front.papers", `panel %s has no paper; name one, or write rest = "..." for all others`, name)
 		}
 	}
 	return nil
@@ -135,20 +189,4 @@ func totals(kit Kit) Totals {
 	}
 	t.UsedPercent = used / all
 	return t
-}
-
-// warnings are what a maker should know before she cuts.
-func warnings(kit Kit) []Warning {
-	var out []Warning
-	for _, use := range kit.Stock {
-		name := use.Paper.Name
-		switch have := use.Paper.Have; {
-		case use.Sheets == 0:
-			out = append(out, Warning{"unused-paper", fmt.Sprintf("paper %q is not used", name), "papers." + name})
-		case have != nil && *have < use.Sheets:
-			out = append(out, Warning{"short-of-sheets",
-				fmt.Sprintf("paper %q: %d sheets needed, %d at hand", name, use.Sheets, *have), "papers." + name})
-		}
-	}
-	return out
 }

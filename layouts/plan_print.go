@@ -21,7 +21,7 @@ func planPrint(sheets []Sheet) error {
 		if err != nil {
 			return err
 		}
-		s.Marks = alignmentMarks(s.Size, edge/2)
+		s.Marks = alignmentMarks(s.Size, MarkInset)
 		for j := range s.Pieces {
 			print, err := s.Pieces[j].Outline.Offset(s.Bleed, bleedMitre)
 			if err != nil {

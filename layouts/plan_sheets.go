@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"panelry/geometry"
 	"panelry/geometry/nesting"
@@ -37,7 +38,7 @@ func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPiec
 	}
 	sheets := make([]Sheet, len(layout.Sheets))
 	for i, stock := range layout.Sheets {
-		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Edge: edge, Spacing: spacing, Bleed: d.Sheets.Bleed}
+		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Edge: edge, Spacing: spacing, Bleed: d.bleed(p)}
 	}
 	for _, placement := range layout.Placements {
 		s := &sheets[placement.Sheet]
@@ -56,7 +57,7 @@ func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPiec
 
 // room returns the edge and the spacing of a paper's sheets. With bleed,
 // pieces lie at least twice the bleed apart, and what keeps to the edge is
-// the print around the pieces; the edge then has at least [printedEdge], for
+// the print around the pieces; the edge then has at least [PrintedEdge], for
 // the alignment marks.
 func (d Design) room(p papers.Paper) (edge, spacing geometry.Length) {
 	edge, spacing = d.Sheets.Edge, d.Sheets.Spacing
@@ -66,16 +67,27 @@ func (d Design) room(p papers.Paper) (edge, spacing geometry.Length) {
 	if p.Spacing != nil {
 		spacing = *p.Spacing
 	}
-	if bleed := d.Sheets.Bleed; bleed > 0 {
+	if bleed := d.bleed(p); bleed > 0 {
 		edge, spacing = max(edge, PrintedEdge)+bleed, max(spacing, 2*bleed)
 	}
 	return edge, spacing
 }
 
-// PrintedEdge is the least edge of a printed sheet: home printers leave up
-// to 1/4 in unprinted (common practice, no source). The alignment marks
-// stand in the middle of it.
-const PrintedEdge = geometry.Inch / 4
+// bleed returns how far a paper's pieces are printed past their outlines.
+func (d Design) bleed(p papers.Paper) geometry.Length {
+	if p.Bleed != nil {
+		return *p.Bleed
+	}
+	return d.Sheets.Bleed
+}
+
+// PrintedEdge is the least edge of a printed sheet, and MarkInset is how far
+// the alignment marks stand from its sides: home printers leave up to 1/4 in
+// unprinted (common practice, no source).
+const (
+	PrintedEdge = geometry.Inch * 3 / 8
+	MarkInset   = geometry.Inch * 5 / 16
+)
 
 // lay makes a piece of a placement.
 func lay(job nesting.Job, at nesting.Placement, k *kindPieces) Piece {
@@ -95,11 +107,21 @@ func lay(job nesting.Job, at nesting.Placement, k *kindPieces) Piece {
 
 // fitsNowhere names a piece that no sheet can hold.
 func fitsNowhere(d Design, p papers.Paper, k *kindPieces, e *nesting.TooLargeError) error {
-	unit := d.Units
-	if e.Usable.W <= 0 || e.Usable.H <= 0 {
-		edge, _ := d.room(p)
-		return fmt.Errorf("paper %q: an edge of %s leaves nothing of a sheet of %s", p.Name, edge.Format(unit), p.Sheet.Format(unit))
+	unit, key := d.Units, d.paperKey(p.Name)+".sheet"
+	edge, _ := d.room(p)
+	what, than := "edge", ""
+	if d.bleed(p) > 0 {
+		what, than = "edge or bleed", fmt.Sprintf(", with %s kept clear along each side for edge and bleed", edge.Format(unit))
 	}
-	return fmt.Errorf("piece %s (%s) fits on no sheet of %q: it is %s, and a sheet of %s has %s to use; use a larger sheet or a smaller edge",
-		k.pieces[0].id, k.pieces[0].panel, p.Name, e.Size.Format(unit), p.Sheet.Format(unit), e.Usable.Format(unit))
+	if e.Usable.W <= 0 || e.Usable.H <= 0 {
+		return d.wrong(key, "an edge of %s leaves nothing of a sheet of %s%s", edge.Format(unit), p.Sheet.Format(unit), than)
+	}
+	return d.wrong(key, "piece %s fits on no sheet: it is %s, and a sheet of %s has %s to use%s; use a larger sheet or a smaller %s",
+		k.pieces[0].id, e.Size.Format(unit), p.Sheet.Format(unit), e.Usable.Format(unit), than, what)
+}
+
+// paperKey returns the key of a paper's table.
+func (d Design) paperKey(name string) string {
+	i := slices.IndexFunc(d.Papers, func(p papers.Paper) bool { return p.Name == name })
+	return fmt.Sprintf("papers.%d", i)
 }

@@ -20,7 +20,7 @@ func sheetOf(t require.TestingT, kit layouts.Kit, paper string) layouts.Sheet {
 }
 
 // The edge and the spacing of a paper's sheets: the design's, the paper's
-// own before it; with bleed the edge is at least 1/4 in plus the bleed, the
+// own before it; with bleed the edge is at least 3/8 in plus the bleed, the
 // spacing at least two bleeds.
 func TestRoom(t *testing.T) {
 	for _, tt := range []struct {
@@ -31,9 +31,9 @@ func TestRoom(t *testing.T) {
 		{"the tool's", "", "", in(16), in(4)},
 		{"the paper's edge", "", `edge = "1/2"`, in(32), in(4)},
 		{"the paper's both", "", "edge = 0\nspacing = 0", 0, 0},
-		{"bleed", `bleed = "1/8"`, "", in(16 + 8), in(16)},
-		{"little bleed", `bleed = "1/64"`, "", in(16 + 1), in(4)},
-		{"bleed on a paper without edge", `bleed = "1/8"`, "edge = 0\nspacing = 0", in(16 + 8), in(16)},
+		{"bleed", `bleed = "1/8"`, "", in(24 + 8), in(16)},
+		{"little bleed", `bleed = "1/64"`, "", in(24 + 1), in(4)},
+		{"bleed on a paper without edge", `bleed = "1/8"`, "edge = 0\nspacing = 0", in(24 + 8), in(16)},
 		{"bleed on a paper with a wide edge", `bleed = "1/8"`, "edge = 1\nspacing = \"1/2\"", in(64 + 8), in(32)},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -17,7 +17,7 @@ import (
 func TestBaseOnLetter(t *testing.T) {
 	design := changed(`size = "4 x 6 in"`, `size = "US A2"`, `base = "flat"`, `base = "top fold"`,
 		"name = \"oat\"\nsheet = \"12 x 12 in\"", "name = \"oat\"\nsheet = \"Letter\"", `cards = 2`, `cards = 3`, `edge = "1/4"`, ``)
-	require.Equal(t, `piece 01-base (base) fits on no sheet of "oat": it is 4 1/4 x 11 in, and a sheet of 8 1/2 x 11 in has 8 x 10 1/2 in to use; use a larger sheet or a smaller edge`,
+	require.Equal(t, `19:1: papers 1 (oat): sheet: piece 01-base fits on no sheet: it is 4 1/4 x 11 in, and a sheet of 8 1/2 x 11 in has 8 x 10 1/2 in to use; use a larger sheet or a smaller edge`,
 		planError(t, design))
 
 	kit := mustPlan(t, changedIn(design, `sheet = "Letter"`, "sheet = \"Letter\"\nedge = 0\nspacing = 0"))
@@ -34,27 +34,27 @@ func TestPlanErrors(t *testing.T) {
 		name, text, want string
 	}{
 		{"too many pieces", changed(`cards = 2`, `cards = 9000`),
-			`batch.cards: 9000 cards of 8 panels are 81000 pieces with bases and spares; at most 50000 go in one kit, so make it in parts`},
+			`14:1: batch.cards: 9000 cards of 8 panels are 81000 pieces with bases and spares; at most 50000 go in one kit, so make it in parts`},
 		{"no such panel", changed(`papers = ["moss", "clay"]`, `papers = {A1c = "moss", rest = "clay"}`),
-			`front.papers.A1c: there is no such panel; the panels are A1a to B2b`},
+			`12:11: front.papers.A1c: there is no such panel; the panels are A1a to B2b`},
 		{"no such panel, and one left out", changed(`papers = ["moss", "clay"]`, `papers = {A1c = "moss"}`),
-			`front.papers.A1c: there is no such panel; the panels are A1a to B2b`},
+			`12:11: front.papers.A1c: there is no such panel; the panels are A1a to B2b`},
 		{"no such panel among many", changed(`papers = ["moss", "clay"]`, "papers = {A1d = \"moss\", rest = \"clay\"}\ncolumns = 3\nrows = 3"),
-			`front.papers.A1d: there is no such panel; did you mean "A1a"?`},
+			`12:11: front.papers.A1d: there is no such panel; did you mean "A1a"?`},
 		{"panel left out", changed(`papers = ["moss", "clay"]`, `papers = {A1a = "moss"}`),
-			`front.papers: panel A1b has no paper; name one, or write rest = "..." for all others`},
-		{"edge eats the sheet", withPaper(`edge = 6`), `paper "clay": an edge of 6 in leaves nothing of a sheet of 12 x 12 in`},
+			`12:1: front.papers: panel A1b has no paper; name one, or write rest = "..." for all others`},
+		{"edge eats the sheet", withPaper(`edge = 6`), `25:1: papers 3 (clay): sheet: an edge of 6 in leaves nothing of a sheet of 12 x 12 in`},
 		{"panel too large", withPaper(`measured = "1 x 1 in"`),
 			// The half of a cell of (3 1/2 - 1/8)/2 by (5 1/2 - 1/8)/2 in, w x h = 1.6875 x
 			// 2.6875, d = 3.17335; with a gap of 1/8 in each leg loses d/16h and d/16w:
 			// 1.6137 x 2.56997 (trade-facts section 6, case 2).
-			`piece 01-A1b (A1b) fits on no sheet of "clay": it is 1.6137 x 2.57 in, and a sheet of 1 x 1 in has 1/2 x 1/2 in to use; use a larger sheet or a smaller edge`},
+			`25:1: papers 3 (clay): sheet: piece 01-A1b fits on no sheet: it is 1.6137 x 2.57 in, and a sheet of 1 x 1 in has 1/2 x 1/2 in to use; use a larger sheet or a smaller edge`},
 	} {
 		t.Run(tt.name, func(t *testing.T) { require.Equal(t, tt.want, planError(t, tt.text)) })
 	}
 }
 
-// What a layout refuses is told with the layout's name. The sentences are the
+// What a layout refuses is told at the option. The sentences are the
 // layout's own; here only what must be in them.
 func TestFrontErrors(t *testing.T) {
 	for _, tt := range []struct {
@@ -63,13 +63,13 @@ func TestFrontErrors(t *testing.T) {
 	}{
 		// 4 in less two margins of 1/4 in is 3 1/2 in; two columns with a gap of 4 in
 		// are 1/4 in short each, and 1 mm more for the least of panels: 0.2894 in.
-		{"gap eats the panels", changed(`gap = "1/8"`, `gap = 4`), []string{"front, diagonal halves: panel A1", "0.2894 in", "use a smaller gap"}},
+		{"gap eats the panels", changed(`gap = "1/8"`, `gap = 4`), []string{"front.gap: panel A1", "0.2894 in", "use a smaller gap"}},
 		// Strips of (89 - 59)/60 = 0.5 mm = 0.0197 in.
 		{"too narrow", changed(`size = "4 x 6 in"`, `size = "89 x 100 mm"`, `layout = "diagonal halves"`, "layout = \"strips\"\ncount = 60", `margin = "1/4"`, `margin = 0`, `gap = "1/8"`, `gap = "1 mm"`),
-			[]string{"front, strips: panel 1", "0.0197", "0.0394 in each way", "use a smaller gap"}},
-		{"slant row", changed(`gap = "1/8"`, `slant = ['\/', '/']`), []string{"front, diagonal halves: slant row 2", "1 cut", "2"}},
-		{"slant rows", changed(`gap = "1/8"`, `slant = ['\/']`), []string{"front, diagonal halves: slant", "1 row", "2"}},
-		{"slant letter", changed(`gap = "1/8"`, `slant = ['\x', '/\']`), []string{"front, diagonal halves: slant row 1", `"x"`}},
+			[]string{"front.gap: panel 1", "0.0197", "0.0394 in each way", "use a smaller gap"}},
+		{"slant row", changed(`gap = "1/8"`, `slant = ['\/', '/']`), []string{"front.slant: row 2", "1 cut", "2"}},
+		{"slant rows", changed(`gap = "1/8"`, `slant = ['\/']`), []string{"front.slant", "1 row", "2"}},
+		{"slant letter", changed(`gap = "1/8"`, `slant = ['\x', '/\']`), []string{"front.slant: row 1", `"x"`}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			text := planError(t, tt.text)
@@ -242,4 +242,50 @@ func TestTotals(t *testing.T) {
 		pieces += use.Pieces
 	}
 	require.Equal(t, []int{totals.Sheets, totals.Pieces}, []int{sheets, pieces})
+}
+
+// The widest gap is told in steps of the ruler. By hand: a 4 x 6 in card with
+// margins of 1/4 in has a frame of 3 1/2 x 5 1/2; two columns with a gap g
+// are (3 1/2 - g)/2 wide, at least 1 mm where g is at most 3 1/2 - 0.0787 =
+// 3.4213 in: on a ruler of 1/16 in that is 3 3/8.
+func TestWidestGapIsTold(t *testing.T) {
+	grid := changed(`"diagonal halves"`, `"grid"`)
+	text := planError(t, changedIn(grid, `gap = "1/8"`, `gap = 4`))
+	require.Contains(t, text, "11:1: front.gap: panel A1")
+	require.Contains(t, text, "at this size and margin the widest gap is 3 3/8 in")
+	widest := changedIn(grid, `gap = "1/8"`, `gap = "3 3/8"`)
+	require.Len(t, mustPlan(t, widest).Card.Panels, 4)
+	require.Contains(t, planError(t, changedIn(grid, `gap = "1/8"`, `gap = "3 7/16"`)), "the widest gap is 3 3/8 in")
+}
+
+// A kit that has no sheets still has the card and its kinds, to be shown.
+func TestPlanKeepsTheCard(t *testing.T) {
+	kit, err := layouts.Plan(context.Background(), mustRead(t, withPaper(`measured = "1 x 1 in"`)))
+	require.Error(t, err)
+	require.Len(t, kit.Card.Panels, 8)
+	require.NotEmpty(t, kit.Kinds)
+}
+
+func TestWarnings(t *testing.T) {
+	for _, tt := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"none", sample, nil},
+		{"thin", changed(`gap = "1/8"`, `gap = "0.2 mm"`, `margin = "1/4"`, `margin = "0.1 mm"`), []string{"thin-margin", "thin-gap"}},
+		{"no gap, no margin", changed(`gap = "1/8"`, `gap = 0`, `margin = "1/4"`, `margin = 0`), nil},
+		{"bleed", changed(`edge = "1/4"`, "bleed = \"1/8\"\nspacing = \"1/16\"\nedge = \"1/4\""),
+			[]string{"no-colour", "no-colour", "no-colour", "raised-edge", "raised-spacing"}},
+		{"bleed alone", changed(`edge = "1/4"`, `bleed = "1/8"`), []string{"no-colour", "no-colour", "no-colour"}},
+		{"border", withPaper("edge = 0\nspacing = 0"), []string{"cut-on-border"}},
+		{"border, with a trimmer", changedIn(withPaper("edge = 0\nspacing = 0"), `tool = "cutter"`, `tool = "trimmer"`), nil},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			var codes []string
+			for _, w := range mustPlan(t, tt.text).Warnings {
+				codes = append(codes, w.Code)
+			}
+			require.Equal(t, tt.want, codes)
+		})
+	}
 }

@@ -35,7 +35,7 @@ type input struct {
 
 func (in *input) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&in.units, "units", "", "in or mm: how lengths are shown, and what bare numbers are in a design that does not say")
-	cmd.Flags().BoolVar(&in.strict, "strict", false, "stop where something is worth knowing")
+	cmd.Flags().BoolVar(&in.strict, "strict", false, "take what is worth knowing for an error: stop, and write nothing")
 	cmd.RegisterFlagCompletionFunc("units", cobra.FixedCompletions([]string{"in", "mm"}, cobra.ShellCompDirectiveNoFileComp))
 	cmd.ValidArgsFunction = completeDesign
 }
@@ -60,31 +60,28 @@ func (in *input) read(cmd *cobra.Command, args []string) (layouts.Design, error)
 	}
 	var d layouts.Design
 	var err error
-	name := "demo"
 	switch {
 	case len(args) == 0:
 		d, err = layouts.ReadIn(unit, bytes.NewReader(demo), nil)
 	case args[0] == "-":
-		name = "standard input"
 		d, err = layouts.ReadIn(unit, cmd.InOrStdin(), nil)
 	default:
-		name = args[0]
-		d, err = readFile(unit, name)
+		d, err = readFile(unit, args[0])
 	}
-	var problems layouts.Problems
-	if errors.As(err, &problems) {
-		return d, &designError{name, problems}
+	if unit != geometry.NoUnit && unit != d.Units {
+		d.Units, d.Ruler = unit, layouts.UsualRuler(unit)
 	}
-	if unit != geometry.NoUnit {
-		d.Units = unit
-	}
-	return d, err
+	return d, placed(err, args)
 }
 
 func readFile(unit geometry.Unit, name string) (layouts.Design, error) {
 	f, err := os.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		return layouts.Design{}, &hintedError{fmt.Errorf("there is no file %s", name), "panelry new " + name + " writes a design to start from"}
+		hint := "panelry new " + name + " writes a design to start from"
+		if _, err := os.Stat(name + ".toml"); err == nil {
+			hint = "there is a file " + name + ".toml"
+		}
+		return layouts.Design{}, &hintedError{fmt.Errorf("there is no file %s", name), hint}
 	}
 	if err != nil {
 		return layouts.Design{}, fmt.Errorf("cannot read %s: %w", name, errors.Unwrap(err))
@@ -98,13 +95,66 @@ func readFile(unit geometry.Unit, name string) (layouts.Design, error) {
 
 // plan reads a design and works everything out; warnings are printed.
 func (in *input) plan(cmd *cobra.Command, args []string) (layouts.Kit, error) {
+	kit, err := in.planned(cmd, args)
+	if err != nil {
+		return kit, err
+	}
+	return kit, in.warn(cmd, kit.Warnings)
+}
+
+// planCard is plan for what looks at the card alone: that a piece fits on no
+// sheet is a warning then.
+func (in *input) planCard(cmd *cobra.Command, args []string) (layouts.Kit, error) {
+	kit, err := in.planned(cmd, args)
+	var design *designError
+	if errors.As(err, &design) && len(kit.Card.Panels) > 0 {
+		for _, p := range design.problems {
+			kit.Warnings = append(kit.Warnings, layouts.Warning{Code: "no-sheets", Text: p.Text, Where: p.Key})
+		}
+		err = nil
+	}
+	if err != nil {
+		return kit, err
+	}
+	return kit, in.warn(cmd, kit.Warnings)
+}
+
+func (in *input) planned(cmd *cobra.Command, args []string) (layouts.Kit, error) {
 	d, err := in.read(cmd, args)
 	if err != nil {
 		return layouts.Kit{}, err
 	}
 	kit, err := layouts.Plan(cmd.Context(), d)
-	if err != nil {
-		return kit, err
+	return kit, placed(err, args)
+}
+
+// placed puts the design's name to its problems.
+func placed(err error, args []string) error {
+	var problems layouts.Problems
+	if errors.As(err, &problems) {
+		return &designError{designName(args), problems}
 	}
-	return kit, warn(cmd.ErrOrStderr(), kit.Warnings, in.strict)
+	return err
+}
+
+// designName is what a design is called in messages.
+func designName(args []string) string {
+	switch {
+	case len(args) == 0:
+		return "demo"
+	case args[0] == "-":
+		return "standard input"
+	}
+	return args[0]
+}
+
+// warn prints what is worth knowing; with --strict it is an error.
+func (in *input) warn(cmd *cobra.Command, warnings []layouts.Warning) error {
+	for _, w := range warnings {
+		fmt.Fprintf(cmd.ErrOrStderr(), "panelry: worth knowing: %s\n", w.Text)
+	}
+	if in.strict && len(warnings) > 0 {
+		return fmt.Errorf("--strict: %s worth knowing, so nothing is written", counted(len(warnings), "thing is", "things are"))
+	}
+	return nil
 }

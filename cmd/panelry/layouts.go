@@ -61,12 +61,20 @@ func printLayouts(w io.Writer, list []fronts.Layout) error {
 }
 
 func printLayout(w io.Writer, l fronts.Layout) error {
-	fmt.Fprintf(w, "%s: %s\n\noptions in [front]\n", l.Name, l.Summary)
+	fmt.Fprintf(w, "%s: %s\npapers in turn: %s\n\noptions in [front], with what they are when left out\n", l.Name, l.Summary, l.Roles)
 	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
 	for _, o := range l.Options {
-		fmt.Fprintf(table, "%s\t%s\t%s\n", o.Name, defaultText(o), o.Help)
+		fmt.Fprintf(table, "%s\t%s\t%s\n", o.Name, defaultText(o), optionHelp(o))
 	}
 	return table.Flush()
+}
+
+// optionHelp explains an option, with the words that it takes.
+func optionHelp(o fronts.Option) string {
+	if len(o.Words) == 0 {
+		return o.Help
+	}
+	return o.Help + ": " + wording.OrPlain(o.Words)
 }
 
 // defaultText says what an option is when it is left out.
@@ -89,6 +97,7 @@ func printLayoutsJSON(w io.Writer, list []fronts.Layout) error {
 	type layout struct {
 		Name    string   `json:"name"`
 		Summary string   `json:"summary"`
+		Roles   string   `json:"roles"`
 		Options []option `json:"options"`
 	}
 	out := []layout{}
@@ -97,7 +106,7 @@ func printLayoutsJSON(w io.Writer, list []fronts.Layout) error {
 		for _, o := range l.Options {
 			options = append(options, option{o.Name, string(o.Kind), o.Default, o.Words, o.Help})
 		}
-		out = append(out, layout{l.Name, l.Summary, options})
+		out = append(out, layout{l.Name, l.Summary, l.Roles, options})
 	}
 	encoder := json.NewEncoder(w)
 	encoder.SetEscapeHTML(false)

@@ -96,7 +96,7 @@ func printKit(w io.Writer, kit layouts.Kit, dir string, files int, done export.R
 	}
 	fmt.Fprintf(w, "\n%s in %s\n", counted(files, "file", "files"), dir)
 	for _, name := range done.Kept {
-		fmt.Fprintf(w, "kept, not of this kit: %s\n", name)
+		fmt.Fprintf(w, "kept: %s\n", name)
 	}
 	return nil
 }

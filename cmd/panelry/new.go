@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"panelry/export"
+	"panelry/geometry"
 	"panelry/layouts/fronts"
 	"panelry/layouts/wording"
 )
@@ -74,8 +75,18 @@ func startingDesign(layout, units string) ([]byte, error) {
 		return nil, &usageError{fmt.Sprintf("--units %s: write %s", units, wording.Or([]string{"in", "mm"})), ""}
 	}
 	var b bytes.Buffer
-	err := newDesign.Execute(&b, map[string]any{"Layout": l.Name, "Options": optionLines(l), "Units": units, "S": sizes})
+	err := newDesign.Execute(&b, map[string]any{"Layout": l.Name, "Options": optionLines(l), "Panel": firstPanel(l), "Units": units, "S": sizes})
 	return b.Bytes(), err
+}
+
+// firstPanel returns the name of a layout's first panel.
+func firstPanel(l fronts.Layout) string {
+	frame := geometry.RectFromSize(geometry.Point{}, geometry.Size{W: 4 * geometry.Inch, H: 5 * geometry.Inch})
+	front, err := l.Divide(fronts.Brief{Frame: frame, Gap: geometry.Inch / 8, Options: l.Defaults(), Unit: geometry.Inches})
+	if err != nil {
+		panic("panelry: " + l.Name + " cannot be made with its own defaults: " + err.Error())
+	}
+	return front.Panels[0].Name
 }
 
 // optionLines shows a layout's options as lines of a design, those with a
@@ -90,7 +101,7 @@ func optionLines(l fronts.Layout) string {
 		case o.Kind == fronts.Choice:
 			value = fmt.Sprintf("%q", value)
 		}
-		fmt.Fprintf(&b, "%-28s# %s\n", mark+o.Name+" = "+value, o.Help)
+		fmt.Fprintf(&b, "%-28s# %s\n", mark+o.Name+" = "+value, optionHelp(o))
 	}
 	return strings.TrimRight(b.String(), "\n")
 }

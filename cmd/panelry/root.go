@@ -27,6 +27,7 @@ func newRoot() *cobra.Command {
 		Short:         "Paneled card fronts, from a design to cut-ready sheets",
 		Long:          rootHelp,
 		Example:       rootExamples,
+		Version:       version + revision(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args: func(cmd *cobra.Command, args []string) error {
@@ -40,6 +41,7 @@ func newRoot() *cobra.Command {
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
 		return &usageError{err.Error(), fmt.Sprintf("%s --help lists the flags", cmd.CommandPath())}
 	})
+	root.SetVersionTemplate("panelry {{.Version}}\n")
 	root.AddCommand(newMake(), newShow(), newNew(), newLayouts(), newPicture(), newVersion())
 	return root
 }

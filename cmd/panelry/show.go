@@ -28,13 +28,18 @@ and down. It writes no file.
 ` + aboutDesign + `
 
 A size that falls between two marks of the ruler is given as the nearest mark
-and what is to be added or taken off: "1 15/16 - 0.0161" is 1.9214.`,
+and what is to be added or taken off: "1 15/16 in - 0.0161" is 1.9214 in. In the
+sums panels stand in brackets, and ~ marks a number that is rounded.`,
 		Example: `  panelry show                       the demo
   panelry show card.toml --units mm
   panelry show card.toml --json      the same as kit.json holds`,
 		Args: atMostOne("design file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			kit, err := in.plan(cmd, args)
+			plan := in.planCard
+			if asJSON {
+				plan = in.plan
+			}
+			kit, err := plan(cmd, args)
 			if err != nil {
 				return err
 			}
@@ -85,12 +90,15 @@ func bothUnits(s geometry.Size, unit geometry.Unit) string {
 }
 
 // sumText writes "1/16 + [2] + 1/8 + [2] + 1/16 = 4 1/4 in": panels stand
-// in brackets between margins and gaps.
+// in brackets between margins and gaps, and what is rounded behind a ~.
 func sumText(terms []fronts.Term, unit geometry.Unit) string {
 	var parts []string
 	var sum geometry.Length
 	for _, t := range terms {
 		text := bare(t.Length, unit)
+		if !t.Length.FormatsExactly(unit) {
+			text = "~" + text
+		}
 		if t.What == "panel" {
 			text = "[" + text + "]"
 		}

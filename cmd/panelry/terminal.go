@@ -74,17 +74,6 @@ func report(stderr io.Writer, err error) int {
 	return exitWrong
 }
 
-// warn prints what is worth knowing; with strict it is an error.
-func warn(stderr io.Writer, warnings []layouts.Warning, strict bool) error {
-	for _, w := range warnings {
-		fmt.Fprintf(stderr, "panelry: worth knowing: %s\n", w.Text)
-	}
-	if strict && len(warnings) > 0 {
-		return fmt.Errorf("--strict: %s worth knowing, so nothing is written", counted(len(warnings), "thing is", "things are"))
-	}
-	return nil
-}
-
 // counted writes a number with its word: "1 card", "8 cards".
 func counted(n int, one, many string) string {
 	if n == 1 {

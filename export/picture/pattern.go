@@ -32,8 +32,8 @@ func (f *fills) prepare(p papers.Paper, degrees float64) {
 	f.canvas.Open("pattern", attr("id", id), attr("patternUnits", "userSpaceOnUse"),
 		attr("width", tile.size), attr("height", tile.size),
 		attr("patternTransform", "rotate("+number(degrees)+")"))
-	f.canvas.Path("M 0 0 L "+tile.size+" 0 L "+tile.size+" "+tile.size+" L 0 "+tile.size+" Z", attr("fill", p.Colour))
-	f.canvas.Path(tile.path, attr("fill", shade(p.Colour)))
+	f.canvas.Path("M 0 0 L "+tile.size+" 0 L "+tile.size+" "+tile.size+" L 0 "+tile.size+" Z", attr("fill", p.Shown()))
+	f.canvas.Path(tile.path, attr("fill", shade(p.Shown())))
 	f.canvas.Close()
 }
 
@@ -42,7 +42,7 @@ func (f *fills) of(p papers.Paper, degrees float64) string {
 	if id := f.ids[fillKey(p, degrees)]; id != "" {
 		return "url(#" + id + ")"
 	}
-	return p.Colour
+	return p.Shown()
 }
 
 func fillKey(p papers.Paper, degrees float64) string { return p.Name + " " + number(degrees) }

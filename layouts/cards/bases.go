@@ -2,8 +2,6 @@ package cards
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"panelry/geometry"
 	"panelry/layouts/wording"
@@ -121,14 +119,9 @@ func unknownBase(text string) error {
 	for i, base := range known {
 		names[i] = string(base)
 	}
-	best := slices.MinFunc(known, func(a, b Base) int { return distanceTo(text, a) - distanceTo(text, b) })
-	list := strings.Join(names, ", ")
+	list := wording.OrPlain(names)
 	if keyOf(text) == "" {
-		return fmt.Errorf("the card's base is missing; bases are: %s", list)
+		return fmt.Errorf("the card's base is missing; write %s", list)
 	}
-	return fmt.Errorf("%q is no known base; the nearest is %q; bases are: %s", shortened(text), string(best), list)
-}
-
-func distanceTo(text string, b Base) int {
-	return wording.Distance(keyOf(shortened(text)), keyOf(string(b)))
+	return fmt.Errorf("%q is no known base; write %s%s", shortened(text), list, wording.Meant(shortened(text), names))
 }

@@ -92,8 +92,8 @@ func TestLayRefuses(t *testing.T) {
 		{"too narrow", cards.SideFold, "4.25 x 5.5 mm", "card front: 4.25 mm wide, less than the 10 mm allowed; check its unit"},
 		{"too low", cards.SideFold, "10 x 9.999999 mm", "card front: 9.999999 mm high, less than the 10 mm allowed; check its unit"},
 		{"below 0", cards.Flat, "-50 x 50 mm", "card front: -50 mm wide, less than the 10 mm allowed; check its unit"},
-		{"unknown base", "tap fold", "50 x 50 mm", `"tap fold" is no known base; the nearest is "top fold"; bases are: flat, top fold, side fold`},
-		{"no base", "", "50 x 50 mm", "the card's base is missing; bases are: flat, top fold, side fold"},
+		{"unknown base", "tap fold", "50 x 50 mm", `"tap fold" is no known base; write flat, top fold or side fold; did you mean "top fold"?`},
+		{"no base", "", "50 x 50 mm", "the card's base is missing; write flat, top fold or side fold"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -131,8 +131,8 @@ func TestParseBase(t *testing.T) {
 		})
 	}
 	for text, want := range map[string]string{
-		"sidefolded": `"sidefolded" is no known base; the nearest is "side fold"; bases are: flat, top fold, side fold`,
-		"  ":         "the card's base is missing; bases are: flat, top fold, side fold",
+		"sidefolded": `"sidefolded" is no known base; write flat, top fold or side fold; did you mean "side fold"?`,
+		"  ":         "the card's base is missing; write flat, top fold or side fold",
 	} {
 		t.Run("refused "+text, func(t *testing.T) {
 			_, err := cards.ParseBase(text)

@@ -19,6 +19,7 @@ func init() {
 	Register(Layout{
 		Name:    "grid",
 		Summary: "columns and rows of equal oblong panels",
+		Roles:   "in reading order",
 		Options: lattice(2, 2),
 		Divide:  divideGrid,
 	})
@@ -141,8 +142,8 @@ func divideGrid(b Brief) (Front, error) {
 
 // wrongCells is the sentence for an option that does not fit the lattice:
 // "slant: 1 row given, and the front has 2 rows".
-func wrongCells(option string, got int, what string, want int, cells string) error {
-	return fmt.Errorf("%s: %s given, and the front has %s", option, counted(got, what), counted(want, cells))
+func wrongCells(option, where string, got int, what string, want int, cells string) error {
+	return wrongOption(option, "%s%s given, and the front has %s", where, counted(got, what), counted(want, cells))
 }
 
 // counted returns a number with its word: "1 row", "2 rows".

@@ -22,6 +22,7 @@ func init() {
 	Register(Layout{
 		Name:    "diagonal halves",
 		Summary: "a grid whose cells are each cut in half on a diagonal",
+		Roles:   "cell by cell in reading order, so that neighbours differ: with two papers, light and dark alternate",
 		Options: append(lattice(2, 2), Option{
 			Name: "slant", Kind: Rows,
 			Help: `the cuts drawn as they look, one text a row, like ['\/', '/\']; left out: all towards the middle`,
@@ -38,17 +39,17 @@ func slants(b Brief) ([]string, error) {
 		return towardsMiddle(columns, rows), nil
 	}
 	if len(given) != rows {
-		return nil, wrongCells("slant", len(given), "row", rows, "row")
+		return nil, wrongCells("slant", "", len(given), "row", rows, "row")
 	}
 	for i, row := range given {
-		where := fmt.Sprintf("slant row %d", i+1)
+		where := fmt.Sprintf("row %d: ", i+1)
 		for _, c := range row {
 			if c != '/' && c != '\\' {
-				return nil, fmt.Errorf(`%s: %q is not a cut; write / or \`, where, string(c))
+				return nil, wrongOption("slant", `%s%q is not a cut; write / or \`, where, string(c))
 			}
 		}
 		if len(row) != columns {
-			return nil, wrongCells(where, len(row), "cut", columns, "column")
+			return nil, wrongCells("slant", where, len(row), "cut", columns, "column")
 		}
 	}
 	return given, nil

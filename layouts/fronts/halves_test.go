@@ -192,13 +192,13 @@ func TestHalvesSlantRefused(t *testing.T) {
 		{"no row", []any{}, "slant: 0 rows given, and the front has 2 rows"},
 		{"a row missing", []any{`\/`}, "slant: 1 row given, and the front has 2 rows"},
 		{"a row too many", []any{`\/`, `\/`, `\/`}, "slant: 3 rows given, and the front has 2 rows"},
-		{"too short a row", []any{`\/`, `\`}, "slant row 2: 1 cut given, and the front has 2 columns"},
-		{"too long a row", []any{`\/\`, `\/`}, "slant row 1: 3 cuts given, and the front has 2 columns"},
-		{"an empty row", []any{"", `\/`}, "slant row 1: 0 cuts given, and the front has 2 columns"},
-		{"a letter", []any{`\x`, `\/`}, `slant row 1: "x" is not a cut; write / or \`},
-		{"a space", []any{`\/`, `\ `}, `slant row 2: " " is not a cut; write / or \`},
-		{"a letter of two bytes", []any{`\/`, `é\`}, `slant row 2: "é" is not a cut; write / or \`},
-		{"a drawn stroke", []any{`\╱`, `\/`}, `slant row 1: "╱" is not a cut; write / or \`},
+		{"too short a row", []any{`\/`, `\`}, "slant: row 2: 1 cut given, and the front has 2 columns"},
+		{"too long a row", []any{`\/\`, `\/`}, "slant: row 1: 3 cuts given, and the front has 2 columns"},
+		{"an empty row", []any{"", `\/`}, "slant: row 1: 0 cuts given, and the front has 2 columns"},
+		{"a letter", []any{`\x`, `\/`}, `slant: row 1: "x" is not a cut; write / or \`},
+		{"a space", []any{`\/`, `\ `}, `slant: row 2: " " is not a cut; write / or \`},
+		{"a letter of two bytes", []any{`\/`, `é\`}, `slant: row 2: "é" is not a cut; write / or \`},
+		{"a drawn stroke", []any{`\╱`, `\/`}, `slant: row 1: "╱" is not a cut; write / or \`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			err := refused(t, halves(t), frameOf(120*mm, 90*mm), 3*mm, options{"slant": c.slant})

@@ -58,6 +58,19 @@ func (o Options) Lengths(name string) []geometry.Length {
 // Rest, among lengths, stands for whatever is left over.
 const Rest geometry.Length = -1
 
+// An OptionError says what is wrong with the value of an option, once it
+// meets the others.
+type OptionError struct {
+	Option string
+	Text   string // a sentence
+}
+
+func (e *OptionError) Error() string { return e.Option + ": " + e.Text }
+
+func wrongOption(option, format string, args ...any) error {
+	return &OptionError{option, fmt.Sprintf(format, args...)}
+}
+
 // ReadOption reads one value as it came out of a design file (string,
 // int64, float64, []any). Bare numbers among lengths count the unit.
 func (l Layout) ReadOption(name string, value any, unit geometry.Unit) (any, error) {
@@ -103,7 +116,7 @@ func readCount(value any) (any, error) {
 		n, ok = int64(plain), true
 	}
 	if !ok || n < 1 || n > MostCount {
-		return nil, fmt.Errorf("write a whole number from 1 to %d", MostCount)
+		return nil, fmt.Errorf("%s: write a whole number from 1 to %d", wording.Shortly(value), MostCount)
 	}
 	return int(n), nil
 }

@@ -11,8 +11,10 @@ type Layout struct {
 	Name    string // as the design file has it: "diagonal halves"
 	Summary string // one line
 	Options []Option
-	// Divide makes the front. Its errors are sentences about the design; a
-	// panel that would be too small is a [TooSmallError].
+	// Roles says how papers in turn are given to the panels, in one line.
+	Roles string
+	// Divide makes the front. Its errors are sentences about the design: an
+	// [OptionError], or for a panel that would be too small a [TooSmallError].
 	Divide func(Brief) (Front, error)
 }
 

@@ -1,7 +1,6 @@
 package fronts
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -19,6 +18,7 @@ func init() {
 	Register(Layout{
 		Name:    "strips",
 		Summary: "parallel strips from edge to edge, equal or of given widths",
+		Roles:   "in order",
 		Options: []Option{
 			{Name: "run", Kind: Choice, Default: "upright", Words: []string{"upright", "level"}, Help: "which way the strips run"},
 			{Name: "count", Kind: Count, Help: "how many equal strips; left out: 5, or as many as there are widths"},
@@ -70,10 +70,10 @@ func divideStrips(b Brief) (Front, error) {
 func stripWidths(b Brief, whole geometry.Length) ([]geometry.Length, error) {
 	given, count := b.Options.Lengths("widths"), b.Options.Count("count")
 	if len(given) > MostCount {
-		return nil, fmt.Errorf("widths: %d strips are too many; at most %d", len(given), MostCount)
+		return nil, wrongOption("widths", "%d strips are too many; at most %d", len(given), MostCount)
 	}
 	if count > 0 && len(given) > 0 && count != len(given) {
-		return nil, fmt.Errorf("widths: %s given, and count is %d", counted(len(given), "width"), count)
+		return nil, wrongOption("widths", "%s given, and count is %d", counted(len(given), "width"), count)
 	}
 	if len(given) > 0 {
 		return givenWidths(b, given, whole)
@@ -95,7 +95,7 @@ func givenWidths(b Brief, given []geometry.Length, whole geometry.Length) ([]geo
 			continue
 		}
 		if rest >= 0 {
-			return nil, fmt.Errorf(`widths: "rest" stands at %d and at %d; one is enough`, rest+1, i+1)
+			return nil, wrongOption("widths", `"rest" stands at %d and at %d; one is enough`, rest+1, i+1)
 		}
 		rest = i
 	}
@@ -103,9 +103,9 @@ func givenWidths(b Brief, given []geometry.Length, whole geometry.Length) ([]geo
 	case rest >= 0:
 		lengths[rest] = left
 	case left > 0:
-		return nil, fmt.Errorf(`widths: with their gaps they are %s short of the frame's %s; make one of them "rest"`, left.Format(b.Unit), whole.Format(b.Unit))
+		return nil, wrongOption("widths", `with their gaps they are %s short of the frame's %s; make one of them "rest"`, left.Format(b.Unit), whole.Format(b.Unit))
 	case left < 0:
-		return nil, fmt.Errorf(`widths: with their gaps they are %s more than the frame's %s; make one of them "rest"`, (-left).Format(b.Unit), whole.Format(b.Unit))
+		return nil, wrongOption("widths", `with their gaps they are %s more than the frame's %s; make one of them "rest"`, (-left).Format(b.Unit), whole.Format(b.Unit))
 	}
 	return lengths, nil
 }

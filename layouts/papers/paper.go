@@ -54,7 +54,7 @@ type Paper struct {
 	Name      string
 	Sheet     geometry.Size // as it lies: width, height; the measured size where there is one
 	Have      *int          // sheets at hand; nil when not said
-	Colour    string        // "#rrggbb"
+	Colour    string        // "#rrggbb"; "" when not said
 	Drawing   Drawing
 	Pattern   Pattern
 	PatternUp float64 // where the pattern's up points on the sheet: degrees clockwise from its top edge
@@ -65,6 +65,18 @@ type Paper struct {
 	Price     string           // of a sheet, as it was written
 	Edge      *geometry.Length // instead of the design's
 	Spacing   *geometry.Length // instead of the design's
+	Bleed     *geometry.Length // instead of the design's
+}
+
+// Grey is how pictures show a paper whose colour is not said.
+const Grey = "#c9c5ba"
+
+// Shown returns the colour that pictures show the paper in.
+func (p Paper) Shown() string {
+	if p.Colour == "" {
+		return Grey
+	}
+	return p.Colour
 }
 
 // Turns returns how a piece of this paper may be turned on its sheet once

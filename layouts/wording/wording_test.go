@@ -25,7 +25,10 @@ func TestNearest(t *testing.T) {
 		{"Margin", "margin"},
 		{"colums", "columns"},
 		{"gp", "gap"},
-		{"slant", ""}, // nothing is near
+		{"gpa", "gap"}, // two letters exchanged
+		{"gaps", "gap"},
+		{"rowsssss", "rows"}, // it begins like one
+		{"slant", ""},        // nothing is near
 	}
 	for _, test := range tests {
 		t.Run(test.word, func(t *testing.T) {
@@ -46,11 +49,15 @@ func slowDistance(a, b string) int {
 	if a == "" || b == "" {
 		return len(a) + len(b)
 	}
+	least := len(a) + len(b)
+	if len(a) > 1 && len(b) > 1 && a[0] == b[1] && a[1] == b[0] {
+		least = slowDistance(a[2:], b[2:]) + 1
+	}
 	change := slowDistance(a[1:], b[1:])
 	if a[0] != b[0] {
 		change++
 	}
-	return min(change, slowDistance(a[1:], b)+1, slowDistance(a, b[1:])+1)
+	return min(least, change, slowDistance(a[1:], b)+1, slowDistance(a, b[1:])+1)
 }
 
 func TestDistanceAgainstDefinition(t *testing.T) {

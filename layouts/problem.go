@@ -1,0 +1,109 @@
+package layouts
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// A Problem is one thing wrong with a design file.
+type Problem struct {
+	Line, Column int    // from 1; 0 when it belongs to no place
+	Key          string // "front.margin", "papers 2 (kelp): sheet", or ""
+	Text         string // a sentence, lower case, without a full stop
+}
+
+func (p Problem) Error() string {
+	text := p.Text
+	if p.Key != "" {
+		text = p.Key + ": " + text
+	}
+	if p.Line > 0 {
+		text = fmt.Sprintf("%d:%d: %s", p.Line, p.Column, text)
+	}
+	return text
+}
+
+// Problems are all things wrong with a design file, in the file's order.
+type Problems []Problem
+
+func (p Problems) Error() string {
+	lines := make([]string, len(p))
+	for i := range p {
+		lines[i] = p[i].Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// keyring knows where the keys of a design file stand, so that a problem can
+// be told at its place, when reading as when planning.
+type keyring struct {
+	places map[string]place // by key: "front.margin", "papers.0.name"
+	papers []string         // their names, by number
+}
+
+func keyringFrom(f file, places map[string]place) keyring {
+	k := keyring{places: places}
+	for _, p := range f.Papers {
+		name, _ := p.Name.(string)
+		k.papers = append(k.papers, name)
+	}
+	return k
+}
+
+// problem tells of a key, given as in places. A key that is not in the file
+// is told at its table.
+func (k keyring) problem(key, format string, args ...any) Problem {
+	at := k.places[key]
+	for table := key; at.line == 0 && table != ""; {
+		table = table[:max(0, strings.LastIndexByte(table, '.'))]
+		at = k.places[table]
+	}
+	return Problem{at.line, at.column, k.shown(key), oneLine(fmt.Sprintf(format, args...), mostProblemText)}
+}
+
+// wrong is a problem with the design as an error.
+func (d Design) wrong(key, format string, args ...any) error {
+	return Problems{d.keys.problem(key, format, args...)}
+}
+
+// A sentence and a key are cut where they get longer than anybody reads.
+const (
+	mostProblemText = 400
+	mostKeyText     = 80
+)
+
+// oneLine cuts a text from a file that goes into a sentence, and takes out
+// what would upset a terminal.
+func oneLine(text string, most int) string {
+	runes := []rune(text)
+	if len(runes) > most {
+		runes = append(runes[:most], '…')
+	}
+	for i, r := range runes {
+		if unicode.IsControl(r) {
+			runes[i] = '·'
+		}
+	}
+	return string(runes)
+}
+
+// shown writes "papers.1.sheet" as a maker would look for it: "papers 2
+// (kelp): sheet".
+func (k keyring) shown(key string) string {
+	rest, found := strings.CutPrefix(key, "papers.")
+	if !found {
+		return oneLine(key, mostKeyText)
+	}
+	number, rest, _ := strings.Cut(rest, ".")
+	i, err := strconv.Atoi(number)
+	if err != nil || i < 0 || i >= len(k.papers) {
+		return oneLine(key, mostKeyText)
+	}
+	name := k.papers[i]
+	if name != "" {
+		name = " (" + oneLine(name, mostPaperName) + ")"
+	}
+	return strings.TrimSuffix(fmt.Sprintf("papers %d%s: %s", i+1, name, oneLine(rest, mostKeyText)), ": ")
+}
