@@ -277,6 +277,16 @@ func traceRuns(runs []run, next []int) []Outline {
 	return out
 }
 
+// Tidied returns the region without segments of no length and without
+// straight-on vertices between two straight segments.
+func (o Outline) Tidied() Outline {
+	out := Outline{Outer: o.Outer.tidy()}
+	for _, h := range o.Holes {
+		out.Holes = append(out.Holes, h.tidy())
+	}
+	return out
+}
+
 // tidy drops segments of no length and straight-on vertices between two
 // straight segments.
 func (r Ring) tidy() Ring {

@@ -2,7 +2,6 @@ package fronts
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"panelry/geometry"
@@ -25,7 +24,13 @@ type Front struct {
 	// in one of the two ways gives the whole frame as one term.
 	Across, Down []Term
 	Tree         *Node // how it was made, when it was made by straight splits
+	// Slivers counts the narrow left-overs at the border that were merged with
+	// a neighbour, and those that were left out.
+	Slivers Slivers
 }
+
+// Slivers counts what became of narrow left-overs.
+type Slivers struct{ Merged, LeftOut int }
 
 // A Panel is one piece of the front.
 type Panel struct {
@@ -39,84 +44,6 @@ type Panel struct {
 type Term struct {
 	What   string // "panel" or "gap" (the margins are the card's: "margin")
 	Length geometry.Length
-}
-
-// A Node is a part of the frame while it is being divided. A node that was
-// cut has parts; one that was not is a panel, and named.
-type Node struct {
-	Outline geometry.Outline
-	Cut     *Cut
-	Parts   []*Node
-	Panel   string
-}
-
-// A Cut is a straight split: a strip as wide as the gap, centred on the
-// line, is taken away.
-type Cut struct {
-	Line geometry.Line
-	Gap  geometry.Length
-}
-
-// Split cuts a node that was not cut yet. A cut that misses it leaves it as
-// it is.
-func (n *Node) Split(c Cut) {
-	parts := geometry.SplitAll([]geometry.Outline{n.Outline}, c.Line, c.Gap)
-	if len(parts) == 1 && parts[0].Area() == n.Outline.Area() {
-		return
-	}
-	n.Cut = &c
-	for _, o := range parts {
-		n.Parts = append(n.Parts, &Node{Outline: o})
-	}
-}
-
-// SplitAll cuts all of the node's leaves: for lines that are fixed in the
-// frame.
-func (n *Node) SplitAll(c Cut) {
-	for _, leaf := range n.Leaves() {
-		if !misses(c, leaf.Outline.Bounds()) {
-			leaf.Split(c)
-		}
-	}
-}
-
-// misses reports whether the whole box, and so what is in it, lies on one
-// hand of the line and further from it than the gap reaches.
-func misses(c Cut, box geometry.Rect) bool {
-	left, right, top, bottom := box.Min.X-c.Gap, box.Max.X+c.Gap, box.Min.Y-c.Gap, box.Max.Y+c.Gap
-	side := c.Line.Side(geometry.Point{X: left, Y: top})
-	return side != 0 &&
-		side == c.Line.Side(geometry.Point{X: right, Y: top}) &&
-		side == c.Line.Side(geometry.Point{X: right, Y: bottom}) &&
-		side == c.Line.Side(geometry.Point{X: left, Y: bottom})
-}
-
-// Leaves returns what the node has been cut into so far; itself, if nothing.
-func (n *Node) Leaves() []*Node { return n.appendLeaves(nil) }
-
-func (n *Node) appendLeaves(leaves []*Node) []*Node {
-	if n.Cut == nil {
-		return append(leaves, n)
-	}
-	for _, part := range n.Parts {
-		leaves = part.appendLeaves(leaves)
-	}
-	return leaves
-}
-
-// sortByReading puts nodes in reading order of their centres: from the top
-// down, and from the left on one level. Levels closer than a micrometre are
-// one, since centres are rounded.
-func sortByReading(nodes []*Node) {
-	level := func(n *Node) geometry.Length {
-		return (n.Outline.Centre().Y + geometry.Micrometre/2) / geometry.Micrometre
-	}
-	slices.SortStableFunc(nodes, func(a, b *Node) int {
-		if la, lb := level(a), level(b); la != lb {
-			return int(min(1, max(-1, la-lb)))
-		}
-		return int(min(1, max(-1, a.Outline.Centre().X-b.Outline.Centre().X)))
-	})
 }
 
 // cellName returns a column's letters and a row's number: "A1", "AB12".

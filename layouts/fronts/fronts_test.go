@@ -51,12 +51,16 @@ func TestSumsAddUpToTheFrame(t *testing.T) {
 	})
 }
 
-// Slanted cuts are rounded: a point by up to 0.71 nm, so 2 nm between two.
+// Slanted cuts are rounded: a point by up to 0.71 nm, so 2 nm between two; a
+// cell's border is moved in after that was done once already, so 4 nm.
 func TestPanelsStayTheGapApart(t *testing.T) {
 	everyFront(t, func(t *testing.T, b fronts.Brief, f fronts.Front) {
 		apart := b.Gap
 		if !axisParallel(f.Tree) {
 			apart = max(0, b.Gap-2)
+			if f.Tree == nil {
+				apart = max(0, b.Gap-4)
+			}
 		}
 		for i, p := range f.Panels {
 			for _, q := range f.Panels[:i] {
@@ -85,11 +89,17 @@ func TestLeavesAreThePanels(t *testing.T) {
 		}
 		require.Equal(t, b.Frame.Outline(), f.Tree.Outline)
 		leaves := map[string]geometry.Outline{}
+		left := 0
 		for _, leaf := range f.Tree.Leaves() {
+			if leaf.Panel == "" {
+				left++ // a sliver
+				continue
+			}
 			require.NotContains(t, leaves, leaf.Panel)
 			leaves[leaf.Panel] = leaf.Outline
 		}
 		require.Len(t, leaves, len(f.Panels))
+		require.Equal(t, f.Slivers.LeftOut, left)
 		for _, p := range f.Panels {
 			require.Equal(t, leaves[p.Name], p.Outline, p.Name)
 		}
@@ -111,7 +121,6 @@ func requireParts(t *testing.T, gap geometry.Length, n *fronts.Node) {
 	t.Helper()
 	if n.Cut == nil {
 		require.Empty(t, n.Parts)
-		require.NotEmpty(t, n.Panel)
 		return
 	}
 	require.Empty(t, n.Panel)

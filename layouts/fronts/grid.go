@@ -41,6 +41,9 @@ type cell struct {
 
 func (c cell) name() string { return cellName(c.column, c.row) }
 
+// tryCells is what to change when cells come out too small.
+const tryCells = "use a smaller gap or margin, or fewer columns or rows"
+
 // cells cuts the frame into the columns and rows of the brief's options, and
 // returns the cells in reading order.
 func cells(b Brief) (cells []cell, front Front, err error) {
@@ -49,7 +52,7 @@ func cells(b Brief) (cells []cell, front Front, err error) {
 		W: leastShare(b.Frame.W(), b.Gap, columns),
 		H: leastShare(b.Frame.H(), b.Gap, rows),
 	}
-	if err := checkSize(cellName(0, 0), size, b, "use a smaller gap or margin, or fewer columns or rows"); err != nil {
+	if err := checkSize(cellName(0, 0), size, b, tryCells); err != nil {
 		return nil, Front{}, err
 	}
 	root := &Node{Outline: b.Frame.Outline()}
@@ -133,11 +136,19 @@ func divideGrid(b Brief) (Front, error) {
 	if err != nil {
 		return Front{}, err
 	}
+	front.Panels, err = panels(b, nodes(cells), tryCells, func(i int, _ *Node) Panel {
+		return Panel{Name: cells[i].name(), Role: i}
+	})
+	return front, err
+}
+
+// nodes returns the cells' nodes.
+func nodes(cells []cell) []*Node {
+	out := make([]*Node, len(cells))
 	for i, c := range cells {
-		c.Panel = c.name()
-		front.Panels = append(front.Panels, Panel{Name: c.Panel, Outline: c.Outline, Role: i})
+		out[i] = c.Node
 	}
-	return front, nil
+	return out
 }
 
 // wrongCells is the sentence for an option that does not fit the lattice:

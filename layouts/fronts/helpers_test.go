@@ -108,7 +108,8 @@ func everyFront(t *testing.T, f func(*testing.T, fronts.Brief, fronts.Front)) {
 }
 
 // variants are options besides the defaults that the properties are tried
-// with. A layout that is not listed is tried with its defaults.
+// with. A layout that is not listed is tried with its defaults. Layouts in
+// files of their own add theirs in init.
 var variants = map[string][]options{
 	"grid": {
 		{"columns": int64(1), "rows": int64(1)},

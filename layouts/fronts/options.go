@@ -16,10 +16,14 @@ type Kind string
 
 // The kinds of option.
 const (
-	Count   Kind = "count"   // a whole number from 1 to MostCount
+	Count   Kind = "count"   // a whole number, from 1 to MostCount if the option does not say
 	Choice  Kind = "choice"  // one of a few words
 	Rows    Kind = "rows"    // a list of short texts, one a row
+	Length  Kind = "length"  // a length of 0 or more
 	Lengths Kind = "lengths" // a list of lengths, one of which may be "rest"
+	Angle   Kind = "angle"   // "30 deg", clockwise
+	Portion Kind = "share"   // a part of a whole: "1/3", "half", "40 %", 0.4
+	Spot    Kind = "place"   // a place in the frame: "middle", "top left", or two shares
 )
 
 // MostCount is the largest count an option takes. A front of 60 by 60 cells
@@ -32,7 +36,21 @@ type Option struct {
 	Kind    Kind
 	Default any      // as a design file would give it; nil when the layout works it out
 	Words   []string // for Choice
+	Least   int      // for Count; 0 stands for 1
+	Most    int      // for Count; 0 stands for MostCount
 	Help    string   // one line
+}
+
+// bounds returns the least and the most of a Count.
+func (o Option) bounds() (least, most int) {
+	least, most = o.Least, o.Most
+	if least == 0 {
+		least = 1
+	}
+	if most == 0 {
+		most = MostCount
+	}
+	return least, most
 }
 
 // Options are the values of a layout's options, by name. An option that was
@@ -95,7 +113,7 @@ func (l Layout) Defaults() Options {
 func (o Option) read(value any, unit geometry.Unit) (any, error) {
 	switch o.Kind {
 	case Count:
-		return readCount(value)
+		return o.readCount(value)
 	case Choice:
 		text, ok := value.(string)
 		if !ok || !slices.Contains(o.Words, text) {
@@ -104,19 +122,28 @@ func (o Option) read(value any, unit geometry.Unit) (any, error) {
 		return text, nil
 	case Rows:
 		return readTexts(value)
+	case Length:
+		return readLength(value, unit)
 	case Lengths:
 		return readLengths(value, unit)
+	case Angle:
+		return readAngle(value)
+	case Portion:
+		return readShare(value)
+	case Spot:
+		return readPlace(value)
 	}
 	panic("fronts: unknown kind of option " + string(o.Kind))
 }
 
-func readCount(value any) (any, error) {
+func (o Option) readCount(value any) (any, error) {
+	least, most := o.bounds()
 	n, ok := value.(int64)
 	if plain, isInt := value.(int); isInt {
 		n, ok = int64(plain), true
 	}
-	if !ok || n < 1 || n > MostCount {
-		return nil, fmt.Errorf("%s: write a whole number from 1 to %d", wording.Shortly(value), MostCount)
+	if !ok || n < int64(least) || n > int64(most) {
+		return nil, fmt.Errorf("%s: write a whole number from %d to %d", wording.Shortly(value), least, most)
 	}
 	return int(n), nil
 }

@@ -46,7 +46,7 @@ func divideStrips(b Brief) (Front, error) {
 		if !upright {
 			size = geometry.Size{W: b.Frame.W(), H: length}
 		}
-		if err := checkSize(strconv.Itoa(i+1), size, b, "use a smaller gap or margin, or fewer or narrower strips"); err != nil {
+		if err := checkSize(strconv.Itoa(i+1), size, b, tryStrips); err != nil {
 			return Front{}, err
 		}
 	}
@@ -58,12 +58,14 @@ func divideStrips(b Brief) (Front, error) {
 	}
 	leaves := root.Leaves()
 	sortByCorner(leaves)
-	for i, leaf := range leaves {
-		leaf.Panel = strconv.Itoa(i + 1)
-		front.Panels = append(front.Panels, Panel{Name: leaf.Panel, Outline: leaf.Outline, Role: i})
-	}
-	return front, nil
+	front.Panels, err = panels(b, leaves, tryStrips, func(i int, _ *Node) Panel {
+		return Panel{Name: strconv.Itoa(i + 1), Role: i}
+	})
+	return front, err
 }
+
+// tryStrips is what to change when strips come out too small.
+const tryStrips = "use a smaller gap or margin, or fewer or narrower strips"
 
 // stripWidths returns the strips' widths, which add up with their gaps; some
 // can be too small, or less than nothing.
