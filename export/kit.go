@@ -123,6 +123,8 @@ type jsonKind struct {
 	Paper   string      `json:"paper"`
 	Count   int         `json:"count"`
 	Places  []string    `json:"places"`
+	Tools   []string    `json:"tools"`
+	Angles  []int       `json:"angles_deg"`
 	Outline jsonOutline `json:"outline"`
 }
 
@@ -183,7 +185,8 @@ func kitJSON(kit layouts.Kit, files []File) ([]byte, error) {
 	for _, k := range kit.Kinds {
 		// A kind lies nowhere: its origin is the top left of its own box.
 		atOrigin := k.Outline.Moved(geometry.Point{}.Sub(k.Outline.Bounds().Min))
-		out.Kinds = append(out.Kinds, jsonKind{k.ID, k.Paper, k.Count, k.Places, outlineJSON(atOrigin)})
+		out.Kinds = append(out.Kinds, jsonKind{k.ID, k.Paper, k.Count, append([]string{}, k.Places...),
+			toolNames(k.Tools), append([]int{}, layouts.CornerAngles(k.Outline)...), outlineJSON(atOrigin)})
 	}
 	for _, u := range kit.Stock {
 		p := u.Paper
@@ -204,6 +207,14 @@ func kitJSON(kit layouts.Kit, files []File) ([]byte, error) {
 		return nil, err
 	}
 	return breakLines(compact.Bytes()), nil
+}
+
+func toolNames(tools []layouts.Tool) []string {
+	names := make([]string, len(tools))
+	for i, t := range tools {
+		names[i] = string(t)
+	}
+	return names
 }
 
 func cardJSON(kit layouts.Kit) jsonCard {

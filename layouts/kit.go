@@ -59,6 +59,7 @@ type Kind struct {
 	Outline geometry.Outline
 	Folds   []cards.Fold // of a base, placed like the outline
 	Places  []string     // the panels of the first card, or "base", that it serves
+	Tools   []Tool       // those that can cut it
 
 	turns nesting.Turns
 }

@@ -40,6 +40,7 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 	}
 	for _, p := range d.Papers {
 		for _, k := range sorting.byPaper[p.Name] {
+			k.Tools = canCut(k.Outline)
 			kit.Kinds = append(kit.Kinds, *k.Kind)
 		}
 	}

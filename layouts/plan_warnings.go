@@ -2,6 +2,7 @@ package layouts
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"panelry/geometry"
@@ -23,6 +24,8 @@ func warnings(kit Kit) []Warning {
 			add("thin-"+thin.name, "front."+thin.name, "front.%s: %s is too narrow to keep even by hand; is its unit right?", thin.name, thin.length.Format(unit))
 		}
 	}
+	out = append(out, frontWarnings(kit)...)
+	out = append(out, toolWarnings(kit)...)
 	for _, use := range kit.Stock {
 		p, where := use.Paper, "papers."+use.Paper.Name
 		if use.Sheets == 0 {
@@ -45,6 +48,79 @@ func warnings(kit Kit) []Warning {
 		}
 	}
 	return out
+}
+
+// frontWarnings tell what became of slivers, and of panels whose count does
+// not suit the shape of the card.
+func frontWarnings(kit Kit) []Warning {
+	var out []Warning
+	if n := kit.Card.Front.Slivers.Merged; n > 0 {
+		out = append(out, Warning{"slivers", fmt.Sprintf("front: %s at the border merged with a neighbour", slivers(n)), "front.slivers"})
+	}
+	if n := kit.Card.Front.Slivers.LeftOut; n > 0 {
+		out = append(out, Warning{"slivers", fmt.Sprintf("front: %s at the border left out; the base shows there", slivers(n)), "front.slivers"})
+	}
+	return append(out, shapeAdvice(kit)...)
+}
+
+func slivers(n int) string {
+	if n == 1 {
+		return "1 sliver"
+	}
+	return fmt.Sprintf("%d slivers", n)
+}
+
+// tooLong is how many times as long as broad a cell may be before a word is
+// said: past it a grid reads as strips. Common practice, no source.
+const tooLong = 3
+
+// shapeAdvice says when the cells of a front with columns and rows come out
+// long and narrow, or smaller than a hand can hold, and which counts would
+// make them nearly square.
+func shapeAdvice(kit Kit) []Warning {
+	front, frame := kit.Design.Front, kit.Card.Frame
+	columns, rows := front.Options.Count("columns"), front.Options.Count("rows")
+	if columns == 0 || rows == 0 {
+		return nil
+	}
+	cell := func(columns, rows int) geometry.Size {
+		return geometry.Size{
+			W: (frame.W()+front.Gap)/geometry.Length(columns) - front.Gap,
+			H: (frame.H()+front.Gap)/geometry.Length(rows) - front.Gap,
+		}
+	}
+	c := cell(columns, rows)
+	if max(c.W, c.H) <= tooLong*min(c.W, c.H) && min(c.W, c.H) >= SmallPiece {
+		return nil
+	}
+	betterColumns, betterRows := squarerCounts(frame.Size(), columns*rows)
+	better := cell(betterColumns, betterRows)
+	text := fmt.Sprintf("front: cells of %s", c.Format(kit.Design.Units))
+	switch {
+	case min(c.W, c.H) < SmallPiece && max(c.W, c.H) <= tooLong*min(c.W, c.H):
+		text += " are small to hold; fewer columns or rows make them larger"
+	case betterColumns == columns && betterRows == rows || min(better.W, better.H) < SmallPiece:
+		text += " are long and narrow; other columns and rows suit this card better"
+	default:
+		text += fmt.Sprintf(" are long and narrow; columns = %d and rows = %d make them %s",
+			betterColumns, betterRows, better.Format(kit.Design.Units))
+	}
+	return []Warning{{"cell-shape", text, "front.columns"}}
+}
+
+// squarerCounts returns the columns and rows, about as many cells in all,
+// whose cells are nearest to squares.
+func squarerCounts(frame geometry.Size, cells int) (columns, rows int) {
+	best := math.Inf(1)
+	for c := 1; c <= cells; c++ {
+		r := max(1, int(math.Round(float64(cells)/float64(c))))
+		w, h := float64(frame.W)/float64(c), float64(frame.H)/float64(r)
+		off := math.Abs(math.Log(w/h)) + math.Abs(math.Log(float64(c*r)/float64(cells)))
+		if off < best {
+			best, columns, rows = off, c, r
+		}
+	}
+	return columns, rows
 }
 
 // raised tells of an edge and a spacing that are written in the design, and

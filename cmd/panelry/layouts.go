@@ -2,23 +2,35 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
+	"os"
+	"slices"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
+	"panelry/export"
+	"panelry/export/picture"
+	"panelry/geometry"
 	"panelry/layouts/fronts"
 	"panelry/layouts/wording"
 )
 
 func newLayouts() *cobra.Command {
-	var asJSON bool
+	var asJSON, force bool
+	var file, sheet string
 	cmd := &cobra.Command{
 		Use:   "layouts [NAME]",
 		Short: "List the fronts, or explain one and its options",
+		Long: `Layouts lists the fronts that there are. With a name it explains that front's
+options and writes a picture of it, to the file named with -o, else to the
+name with .svg behind it in this folder. --sheet draws all fronts as one page.`,
 		Example: `  panelry layouts
   panelry layouts "diagonal halves"
+  panelry layouts --sheet fronts.svg
   panelry layouts --json`,
 		Args:              atMostOne("layout"),
 		ValidArgsFunction: cobra.FixedCompletions(layoutNames(), cobra.ShellCompDirectiveNoFileComp),
@@ -31,16 +43,31 @@ func newLayouts() *cobra.Command {
 				}
 				list = []fronts.Layout{l}
 			}
+			out := cmd.OutOrStdout()
 			switch {
+			case sheet != "":
+				return writeFronts(out, sheet, list, force)
 			case asJSON:
-				return printLayoutsJSON(cmd.OutOrStdout(), list)
-			case len(args) == 1:
-				return printLayout(cmd.OutOrStdout(), list[0])
+				return printLayoutsJSON(out, list)
+			case len(args) == 0 && file != "":
+				return &usageError{"-o is for the picture of one front; --sheet draws all", ""}
+			case len(args) == 0:
+				return printLayouts(out, list)
 			}
-			return printLayouts(cmd.OutOrStdout(), list)
+			if err := printLayout(out, list[0]); err != nil {
+				return err
+			}
+			if file == "" {
+				file = strings.ReplaceAll(list[0].Name, " ", "-") + ".svg"
+			}
+			fmt.Fprintln(out)
+			return writeFronts(out, file, list, force)
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the list as JSON")
+	cmd.Flags().StringVarP(&file, "output", "o", "", "the file for the picture of one front")
+	cmd.Flags().StringVar(&sheet, "sheet", "", "draw the fronts as one page, an SVG file")
+	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
 	return cmd
 }
 
@@ -50,6 +77,49 @@ func layoutNames() []string {
 		names = append(names, l.Name)
 	}
 	return names
+}
+
+// sampleCard is the card that pictures of fronts show.
+var sampleCard = geometry.Size{W: 17 * geometry.Inch / 4, H: 11 * geometry.Inch / 2}
+
+// sample divides the sample card with a layout's defaults.
+func sample(l fronts.Layout) (fronts.Front, error) {
+	frame, err := geometry.RectFromSize(geometry.Point{}, sampleCard).Inset(geometry.Inch / 8)
+	if err != nil {
+		return fronts.Front{}, err
+	}
+	return l.Divide(fronts.Brief{Frame: frame, Gap: geometry.Inch / 16, Options: l.Defaults(), Unit: geometry.Inches})
+}
+
+// writeFronts draws fronts into a file. A picture that is there already as it
+// would be written is left alone.
+func writeFronts(w io.Writer, file string, list []fronts.Layout, force bool) error {
+	var samples []picture.Sample
+	for _, l := range list {
+		front, err := sample(l)
+		if errors.As(err, new(*fronts.OptionError)) {
+			continue // it has to be told something first
+		}
+		if err != nil {
+			return fmt.Errorf("%s: %w", l.Name, err)
+		}
+		samples = append(samples, picture.Sample{Name: l.Name, Card: sampleCard, Front: front})
+	}
+	if len(samples) == 0 {
+		fmt.Fprintln(w, "no picture: this front has no defaults")
+		return nil
+	}
+	data, err := picture.Fronts("Fronts", samples)
+	if err != nil {
+		return err
+	}
+	if there, err := os.ReadFile(file); err != nil || !slices.Equal(there, data) {
+		if err := export.WriteFile(file, data, force); err != nil {
+			return err
+		}
+	}
+	_, err = fmt.Fprintf(w, "picture: %s\n", file)
+	return err
 }
 
 func printLayouts(w io.Writer, list []fronts.Layout) error {
@@ -65,6 +135,9 @@ func printLayout(w io.Writer, l fronts.Layout) error {
 	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
 	for _, o := range l.Options {
 		fmt.Fprintf(table, "%s\t%s\t%s\n", o.Name, defaultText(o), optionHelp(o))
+	}
+	if len(l.Options) == 0 {
+		fmt.Fprintln(table, "none of its own")
 	}
 	return table.Flush()
 }

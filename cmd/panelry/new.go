@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"panelry/export"
-	"panelry/geometry"
 	"panelry/layouts/fronts"
 	"panelry/layouts/wording"
 )
@@ -81,10 +80,9 @@ func startingDesign(layout, units string) ([]byte, error) {
 
 // firstPanel returns the name of a layout's first panel.
 func firstPanel(l fronts.Layout) string {
-	frame := geometry.RectFromSize(geometry.Point{}, geometry.Size{W: 4 * geometry.Inch, H: 5 * geometry.Inch})
-	front, err := l.Divide(fronts.Brief{Frame: frame, Gap: geometry.Inch / 8, Options: l.Defaults(), Unit: geometry.Inches})
-	if err != nil {
-		panic("panelry: " + l.Name + " cannot be made with its own defaults: " + err.Error())
+	front, err := sample(l)
+	if err != nil || len(front.Panels) == 0 {
+		return "A1" // a front that has to be told something first
 	}
 	return front.Panels[0].Name
 }

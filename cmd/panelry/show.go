@@ -187,16 +187,38 @@ func shapeWord(p layouts.Panel) string {
 	}
 }
 
+// toolsText lists the tools that can cut a kind.
+func toolsText(k layouts.Kind) string {
+	words := make([]string, len(k.Tools))
+	for i, t := range k.Tools {
+		words[i] = string(t)
+	}
+	return strings.Join(words, ", ")
+}
+
+// anglesText lists the angles at a kind's corners.
+func anglesText(k layouts.Kind) string {
+	angles := layouts.CornerAngles(k.Outline)
+	if len(angles) == 0 {
+		return "-"
+	}
+	words := make([]string, len(angles))
+	for i, a := range angles {
+		words[i] = fmt.Sprintf("%d°", a)
+	}
+	return strings.Join(words, " ")
+}
+
 func printKinds(w io.Writer, kit layouts.Kit) error {
 	fmt.Fprintln(w, "kinds: pieces of one kind can stand for each other")
 	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
-	fmt.Fprintln(table, "kind\tpieces\ton the first card")
+	fmt.Fprintln(table, "kind\tpieces\tcut with\tangles\ton the first card")
 	for _, k := range kit.Kinds {
 		places := strings.Join(k.Places, " ")
 		if places == "" {
 			places = "-"
 		}
-		fmt.Fprintf(table, "%s\t%d\t%s\n", k.ID, k.Count, places)
+		fmt.Fprintf(table, "%s\t%d\t%s\t%s\t%s\n", k.ID, k.Count, toolsText(k), anglesText(k), places)
 	}
 	return table.Flush()
 }

@@ -45,7 +45,7 @@ func mergeSlivers(regions []region, half geometry.Length) ([]region, int) {
 // narrow reports whether a region would be a sliver once its border has
 // moved in.
 func narrow(o geometry.Outline, half geometry.Length) bool {
-	if breadth(o) < 2*half+sliverBreadth {
+	if o.Breadth() < 2*half+sliverBreadth {
 		return true
 	}
 	parts, err := o.Inset(half)

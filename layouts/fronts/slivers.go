@@ -1,10 +1,6 @@
 package fronts
 
-import (
-	"math"
-
-	"panelry/geometry"
-)
+import "panelry/geometry"
 
 // slivers is the option of layouts that the border cuts through.
 var slivers = Option{
@@ -16,34 +12,8 @@ var slivers = Option{
 // piece wants a machine (trade-facts section 5, common practice, no source).
 const sliverBreadth = geometry.Inch / 8
 
-// breadth returns the narrowest that an outline is in any direction, as far
-// as its corners tell: exact for convex outlines, where the narrowest strip
-// around it has a side along one of its sides.
-func breadth(o geometry.Outline) geometry.Length {
-	points := o.Outer.Flatten(10 * geometry.Micrometre)
-	least := math.Inf(1)
-	for i, p := range points {
-		side := points[(i+1)%len(points)].Sub(p)
-		length := side.Len()
-		if length == 0 {
-			continue
-		}
-		lo, hi := 0.0, 0.0
-		for _, q := range points {
-			v := q.Sub(p)
-			h := (float64(side.X)*float64(v.Y) - float64(side.Y)*float64(v.X)) / length
-			lo, hi = math.Min(lo, h), math.Max(hi, h)
-		}
-		least = math.Min(least, hi-lo)
-	}
-	if math.IsInf(least, 1) {
-		return 0
-	}
-	return geometry.Length(math.Round(least))
-}
-
 // isSliver reports whether a piece that the border has cut is too narrow.
-func isSliver(o geometry.Outline) bool { return breadth(o) < sliverBreadth }
+func isSliver(o geometry.Outline) bool { return o.Breadth() < sliverBreadth }
 
 // withoutSlivers takes the slivers out of a tree of splits, as the brief's
 // option says. Merging undoes the cut that made a sliver: what lies beyond
