@@ -152,9 +152,7 @@ func writtenKits(t *testing.T) map[string]string {
 
 // GEOS, through python3-shapely: areas, containment and pairwise distance.
 func TestKitsAgainstGEOS(t *testing.T) {
-	python := outsideTool(t, "python3 with shapely (GEOS)", func(p string) bool {
-		return exec.Command(p, "-c", "import shapely.geometry").Run() == nil
-	}, "python3", "/usr/bin/python3")
+	python := geos(t)
 	for name, kit := range writtenKits(t) {
 		t.Run(name, func(t *testing.T) {
 			out, err := exec.Command(python, "testdata/geos_check.py", filepath.Join(kit, "kit.json")).CombinedOutput()
@@ -165,11 +163,43 @@ func TestKitsAgainstGEOS(t *testing.T) {
 	}
 }
 
-// The same check finds a planted fault: a test of the test.
-func TestGEOSCheckCanFail(t *testing.T) {
-	python := outsideTool(t, "python3 with shapely (GEOS)", func(p string) bool {
+// Every front there is, with its defaults, on three shapes of card and with
+// three gaps: panels inside the frame, apart by the gap, areas as stated; and,
+// for fronts without slivers or discs, panels that leave nothing of the frame
+// but gaps (their union, grown by half a gap, covers it).
+func TestFrontsAgainstGEOS(t *testing.T) {
+	python := geos(t)
+	for _, layout := range layoutNames() {
+		t.Run(layout, func(t *testing.T) {
+			var kits []string
+			for _, size := range []string{"4 1/4 x 5 1/2", "5 x 5", "8 1/2 x 3 1/2"} {
+				for _, gap := range []string{"0", "1/16", "1/8"} {
+					design, err := startingDesign(layout, "in")
+					require.NoError(t, err)
+					text := strings.NewReplacer(`"US A2"`, `"`+size+` in"`, `orientation = "upright"`, ``, `gap = "1/8"`, `gap = "`+gap+`"`).Replace(string(design))
+					file := filepath.Join(t.TempDir(), "kit.json")
+					require.NoError(t, os.WriteFile(file, []byte(runOK(t, text, "show", "-", "--json")), 0o600))
+					kits = append(kits, file)
+				}
+			}
+			out, err := exec.Command(python, append([]string{"testdata/geos_check.py"}, kits...)...).CombinedOutput()
+			require.NoError(t, err, string(out))
+			require.Equal(t, len(kits), strings.Count(string(out), "held "))
+		})
+	}
+}
+
+// geos returns a python that has GEOS.
+func geos(t *testing.T) string {
+	t.Helper()
+	return outsideTool(t, "python3 with shapely (GEOS)", func(p string) bool {
 		return exec.Command(p, "-c", "import shapely.geometry").Run() == nil
 	}, "python3", "/usr/bin/python3")
+}
+
+// The same check finds a planted fault: a test of the test.
+func TestGEOSCheckCanFail(t *testing.T) {
+	python := geos(t)
 	dir := filepath.Join(t.TempDir(), "kit")
 	runOK(t, outsideDesigns["bleed"], "make", "-", "-o", dir)
 	path := filepath.Join(dir, "kit.json")
