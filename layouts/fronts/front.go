@@ -32,6 +32,8 @@ type Front struct {
 // Slivers counts what became of narrow left-overs.
 type Slivers struct{ Merged, LeftOut int }
 
+func (s *Slivers) add(t Slivers) { s.Merged, s.LeftOut = s.Merged+t.Merged, s.LeftOut+t.LeftOut }
+
 // A Panel is one piece of the front.
 type Panel struct {
 	Name    string

@@ -2,7 +2,6 @@ package fronts
 
 import (
 	"slices"
-	"strconv"
 
 	"panelry/geometry"
 )
@@ -41,27 +40,7 @@ func divideStrips(b Brief) (Front, error) {
 	if err != nil {
 		return Front{}, err
 	}
-	for i, length := range lengths {
-		size := geometry.Size{W: length, H: b.Frame.H()}
-		if !upright {
-			size = geometry.Size{W: b.Frame.W(), H: length}
-		}
-		if err := checkSize(strconv.Itoa(i+1), size, b, tryStrips); err != nil {
-			return Front{}, err
-		}
-	}
-	root := &Node{Outline: b.Frame.Outline()}
-	splitAlong(root, b, lengths, upright)
-	front := Front{Tree: root, Across: terms(lengths, b.Gap), Down: terms([]geometry.Length{b.Frame.H()}, 0)}
-	if !upright {
-		front.Across, front.Down = terms([]geometry.Length{b.Frame.W()}, 0), terms(lengths, b.Gap)
-	}
-	leaves := root.Leaves()
-	sortByCorner(leaves)
-	front.Panels, err = panels(b, leaves, tryStrips, func(i int, _ *Node) Panel {
-		return Panel{Name: strconv.Itoa(i + 1), Role: i}
-	})
-	return front, err
+	return bands(b, lengths, upright, func(i int) int { return i })
 }
 
 // tryStrips is what to change when strips come out too small.
