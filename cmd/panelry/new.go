@@ -93,10 +93,10 @@ func optionLines(l fronts.Layout) string {
 	var b strings.Builder
 	for _, o := range l.Options {
 		value, mark := defaultText(o), ""
-		switch {
-		case o.Default == nil:
+		switch o.Default.(type) {
+		case nil:
 			mark, value = "# ", "..."
-		case o.Kind == fronts.Choice:
+		case string:
 			value = fmt.Sprintf("%q", value)
 		}
 		fmt.Fprintf(&b, "%-28s# %s\n", mark+o.Name+" = "+value, optionHelp(o))

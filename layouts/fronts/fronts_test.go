@@ -238,7 +238,11 @@ func TestWhatIsLeftOutIsTooSmall(t *testing.T) {
 				b := brief(t, l, frameOf(40*mm, 40*mm), gap, nil)
 				_, err := l.Divide(b)
 				if err == nil {
-					require.LessOrEqual(t, gap, 38*mm, "two panels of 1 mm and 38 mm between them make 40")
+					most := 38 * mm // two panels of 1 mm and 38 mm between them make 40
+					if l.Name == "random mosaic" {
+						most = 54 * mm // its first cut may run from corner to corner, 56.57 mm apart
+					}
+					require.LessOrEqual(t, gap, most)
 					continue
 				}
 				var small *fronts.TooSmallError

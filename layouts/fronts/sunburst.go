@@ -45,7 +45,7 @@ func init() {
 		Summary: "rays from a corner",
 		Roles:   "ray by ray, then the disc",
 		Options: []Option{
-			rays(6),
+			rays(4),
 			{Name: "corner", Kind: Choice, Default: "bottom left", Words: []string{"bottom left", "bottom right", "top left", "top right"}, Help: "where the rays start"},
 			share, disc,
 		},
