@@ -68,6 +68,11 @@ func mapSegments(in []Segment, f func(Point) Point) []Segment {
 	return out
 }
 
+// Mapped returns the region with each corner and control point put where the
+// function puts it. The function keeps directions of turning: it may scale,
+// move and turn, and must not mirror.
+func (o Outline) Mapped(f func(Point) Point) Outline { return o.mapped(f) }
+
 func (o Outline) mapped(f func(Point) Point) Outline {
 	out := Outline{Outer: mapSegments(o.Outer, f)}
 	for _, h := range o.Holes {

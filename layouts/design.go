@@ -66,8 +66,9 @@ type FrontSettings struct {
 	Layout      fronts.Layout
 	Margin, Gap geometry.Length
 	Options     fronts.Options
-	Papers      []string          // by role, in turn
-	ByPanel     map[string]string // by panel name; goes before Papers
+	Shapes      []geometry.Outline // from the file that an option names
+	Papers      []string           // by role, in turn
+	ByPanel     map[string]string  // by panel name; goes before Papers
 	Direction   Direction
 }
 

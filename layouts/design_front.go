@@ -3,6 +3,7 @@ package layouts
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"panelry/geometry"
 	"panelry/layouts/fronts"
@@ -42,11 +43,14 @@ func (in *reading) layout(values map[string]any) {
 	for _, l := range fronts.All() {
 		names = append(names, l.Name)
 	}
-	name := in.choice("front.layout", values["layout"], "", names)
-	if values["layout"] == nil {
-		in.wrong("front.layout", "missing; write one of %s", wording.Or(names))
-	}
+	name := in.text("front.layout", values["layout"], "")
 	layout, ok := fronts.Find(name)
+	switch _, isText := values["layout"].(string); {
+	case values["layout"] == nil:
+		in.wrong("front.layout", `missing; write a layout like "diagonal halves"; panelry layouts lists them`)
+	case isText && !ok:
+		in.wrong("front.layout", "no layout is called %q%s; panelry layouts lists them", name, strings.TrimSuffix(wording.Meant(name, names), "?"))
+	}
 	if !ok {
 		return
 	}
@@ -71,7 +75,24 @@ func (in *reading) layout(values map[string]any) {
 			continue
 		}
 		front.Options[key] = read
+		if o, _ := layout.Option(key); o.Kind == fronts.File {
+			in.openShapes("front."+key, read.(string))
+		}
 	}
+}
+
+// openShapes fetches the outlines in a file.
+func (in *reading) openShapes(key, name string) {
+	if in.open == nil {
+		in.wrong(key, "this design takes shapes from a file, which is not allowed here")
+		return
+	}
+	shapes, err := in.open(name)
+	if err != nil {
+		in.wrong(key, "%v", err)
+		return
+	}
+	in.design.Front.Shapes = shapes
 }
 
 // frontPapers reads papers in turn, or by panel.

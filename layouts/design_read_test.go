@@ -20,7 +20,7 @@ func TestEmptyFile(t *testing.T) {
 		`card: the closed card's size is missing; write size = "US A2", or width and height`,
 		"card.paper: missing; name the paper, and describe it under [[papers]]",
 		"front.papers: there is no paper for the panels; name one, and describe it under [[papers]]",
-		`front.layout: missing; write one of "diagonal halves", "grid" or "strips"`,
+		`front.layout: missing; write a layout like "diagonal halves"; panelry layouts lists them`,
 	}
 	for name, text := range map[string]string{"empty": "", "a remark": "# nothing yet\n", "white": " \n\t\n"} {
 		t.Run(name, func(t *testing.T) { require.ElementsMatch(t, want, problemsOf(t, text)) })

@@ -46,7 +46,7 @@ func TestWrongTypes(t *testing.T) {
 		one("orientation", changed(`base = "flat"`, "base = \"flat\"\norientation = 1"), `7:1: card.orientation: that is not known here; write "upright" or "landscape"`),
 		one("base", changed(`base = "flat"`, `base = 1`), "6:1: card.base: write a text in quotes"),
 		one("card paper", changed(`paper = "oat"`, `paper = ["oat"]`), "7:1: card.paper: write the name of a paper in quotes"),
-		one("layout", changed(`layout = "diagonal halves"`, `layout = 2`), `9:1: front.layout: that is not known here; write "diagonal halves", "grid" or "strips"`),
+		one("layout", changed(`layout = "diagonal halves"`, `layout = 2`), `9:1: front.layout: write a text in quotes`),
 		one("margin", changed(`margin = "1/4"`, `margin = false`), `10:1: front.margin: write a length, like "1/8" or "3.2 mm"`),
 		one("gap", changed(`gap = "1/8"`, `gap = {of = 1}`), `11:1: front.gap: write a length, like "1/8" or "3.2 mm"`),
 		one("direction", changed(`gap = "1/8"`, `direction = 30`), `11:1: front.direction: write a text in quotes`),
@@ -107,7 +107,7 @@ func TestWrongWords(t *testing.T) {
 	requireProblems(t, []problemTest{
 		one("units", changed(`units = "in"`, `units = "cm"`), `2:1: units: "cm" is not known here; write "in" or "mm"; did you mean "mm"?`),
 		one("tool", changed(`tool = "cutter"`, `tool = "cuter"`), `3:1: tool: "cuter" is not known here; write "cutter", "trimmer" or "knife"; did you mean "cutter"?`),
-		one("layout", changed(`layout = "diagonal halves"`, `layout = "grids"`), `9:1: front.layout: "grids" is not known here; write "diagonal halves", "grid" or "strips"; did you mean "grid"?`),
+		one("layout", changed(`layout = "diagonal halves"`, `layout = "grids"`), `9:1: front.layout: no layout is called "grids"; did you mean "grid"; panelry layouts lists them`),
 		one("base", changed(`base = "flat"`, `base = "tent fold"`), `6:1: card.base: "tent fold" is no known base; write flat, top fold or side fold; did you mean "top fold"?`),
 		one("direction", changed(`gap = "1/8"`, `direction = "sideways"`), `11:1: front.direction: "sideways" is not a direction; write "upright", "radiating", "along" or an angle like "30 deg"`),
 		one("plan", changed(`cards = 2`, `plan = "in turns"`), `14:1: batch.plan: "in turns" is not known here; write "same" or "in turn"; did you mean "in turn"?`),

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"panelry/export/svg"
 	"panelry/geometry"
 	"panelry/layouts"
 	"panelry/layouts/wording"
@@ -64,7 +65,7 @@ func (in *input) read(cmd *cobra.Command, args []string) (layouts.Design, error)
 	case len(args) == 0:
 		d, err = layouts.ReadIn(unit, bytes.NewReader(demo), nil)
 	case args[0] == "-":
-		d, err = layouts.ReadIn(unit, cmd.InOrStdin(), nil)
+		d, err = layouts.ReadIn(unit, cmd.InOrStdin(), shapesBeside("."))
 	default:
 		d, err = readFile(unit, args[0])
 	}
@@ -90,7 +91,42 @@ func readFile(unit geometry.Unit, name string) (layouts.Design, error) {
 	if info, err := f.Stat(); err == nil && info.IsDir() {
 		return layouts.Design{}, fmt.Errorf("%s is a folder, not a design file", name)
 	}
-	return layouts.ReadIn(unit, f, nil)
+	return layouts.ReadIn(unit, f, shapesBeside(filepath.Dir(name)))
+}
+
+// shapesBeside opens files in a folder, and in those below it, for layouts
+// that take shapes: the closed outlines of the cut layer.
+func shapesBeside(folder string) layouts.Opener {
+	return func(name string) ([]geometry.Outline, error) {
+		if !filepath.IsLocal(name) {
+			return nil, fmt.Errorf("%q does not lie beside the design; move it there", name)
+		}
+		data, err := os.ReadFile(filepath.Join(folder, name))
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("there is no file %s beside the design", name)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("cannot read %s: %w", name, errors.Unwrap(err))
+		}
+		drawing, err := svg.Read(data)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w (only SVG files of the kind that Panelry writes can be read)", name, err)
+		}
+		return cutOutlines(drawing), nil
+	}
+}
+
+// cutOutlines returns the closed outlines of a drawing's cut layer.
+func cutOutlines(d svg.Drawing) []geometry.Outline {
+	var out []geometry.Outline
+	for _, l := range d.Layers {
+		for _, s := range l.Shapes {
+			if n := len(s.Rings); l.ID == svg.Cut && n > 0 {
+				out = append(out, geometry.Outline{Outer: s.Rings[n-1], Holes: s.Rings[:n-1]})
+			}
+		}
+	}
+	return out
 }
 
 // plan reads a design and works everything out; warnings are printed.

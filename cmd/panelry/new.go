@@ -93,11 +93,17 @@ func optionLines(l fronts.Layout) string {
 	var b strings.Builder
 	for _, o := range l.Options {
 		value, mark := defaultText(o), ""
-		switch o.Default.(type) {
+		switch def := o.Default.(type) {
 		case nil:
 			mark, value = "# ", "..."
 		case string:
-			value = fmt.Sprintf("%q", value)
+			value = fmt.Sprintf("%q", def)
+		case []string:
+			quoted := make([]string, len(def))
+			for i, text := range def {
+				quoted[i] = fmt.Sprintf("%q", text)
+			}
+			value = "[" + strings.Join(quoted, ", ") + "]"
 		}
 		fmt.Fprintf(&b, "%-28s# %s\n", mark+o.Name+" = "+value, optionHelp(o))
 	}

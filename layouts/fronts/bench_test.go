@@ -10,7 +10,7 @@ import (
 
 func BenchmarkDivide(b *testing.B) {
 	frame := frames[0].frame
-	for _, l := range fronts.All() {
+	for _, l := range selfSufficient() {
 		b.Run(l.Name, func(b *testing.B) { benchmark(b, l, brief(b, l, frame, usualGap, nil)) })
 	}
 	most := options{"columns": int64(fronts.MostCount), "rows": int64(fronts.MostCount)}

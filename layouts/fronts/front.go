@@ -12,7 +12,8 @@ type Brief struct {
 	Frame   geometry.Rect // the front without its margins, on the card
 	Gap     geometry.Length
 	Options Options
-	Unit    geometry.Unit // for the sentences of errors
+	Unit    geometry.Unit      // for the sentences of errors
+	Shapes  []geometry.Outline // from the file that a File option names
 }
 
 // A Front is a divided frame. All outlines are placed on the card, with the

@@ -38,7 +38,7 @@ func divideGeese(b Brief) (Front, error) {
 		counts = Options{"columns": geese, "rows": flocks}
 	}
 	const try = "use a smaller gap or margin, or fewer geese or flocks"
-	cells, front, err := cells(Brief{b.Frame, b.Gap, counts, b.Unit})
+	cells, front, err := cells(Brief{Frame: b.Frame, Gap: b.Gap, Options: counts, Unit: b.Unit})
 	if err != nil {
 		return Front{}, err
 	}

@@ -24,6 +24,7 @@ const (
 	Angle   Kind = "angle"   // "30 deg", clockwise
 	Portion Kind = "share"   // a part of a whole: "1/3", "half", "40 %", 0.4
 	Spot    Kind = "place"   // a place in the frame: "middle", "top left", or two shares
+	File    Kind = "file"    // the name of a file with outlines, which the design's reader opens
 )
 
 // MostCount is the largest count an option takes. A front of 60 by 60 cells
@@ -132,6 +133,12 @@ func (o Option) read(value any, unit geometry.Unit) (any, error) {
 		return readShare(value)
 	case Spot:
 		return readPlace(value)
+	case File:
+		name, ok := value.(string)
+		if !ok || name == "" {
+			return nil, fmt.Errorf("%s: write the name of a file in quotes", wording.Shortly(value))
+		}
+		return name, nil
 	}
 	panic("fronts: unknown kind of option " + string(o.Kind))
 }

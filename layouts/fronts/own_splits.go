@@ -124,6 +124,9 @@ func (s *splitList) splitParts(which string, cut func(geometry.Rect) (Cut, error
 			return err
 		}
 		if !s.apply(name, part, c) {
+			if parts := geometry.SplitAll([]geometry.Outline{part.Outline}, c.Line, 0); len(parts) > 1 {
+				return checkSize(name+"a", geometry.Size{}, s.Brief, trySplits) // the gap takes it
+			}
 			return splitError("this line does not part " + name + " in two")
 		}
 	}
