@@ -15,22 +15,24 @@ import (
 	"panelry/export"
 	"panelry/export/picture"
 	"panelry/geometry"
+	"panelry/layouts/cards"
 	"panelry/layouts/fronts"
 	"panelry/layouts/wording"
 )
 
 func newLayouts() *cobra.Command {
 	var asJSON, force bool
-	var file, sheet string
+	var file, sheet, card string
 	cmd := &cobra.Command{
 		Use:   "layouts [NAME]",
 		Short: "List the fronts, or explain one and its options",
 		Long: `Layouts lists the fronts that there are. With a name it explains that front's
 options and writes a picture of it, to the file named with -o, else to the
-name with .svg behind it in this folder. --sheet draws all fronts as one page.`,
+name with .svg behind it in this folder. --sheet draws all fronts as one page;
+--card says for which size of card.`,
 		Example: `  panelry layouts
   panelry layouts "diagonal halves"
-  panelry layouts --sheet fronts.svg
+  panelry layouts --sheet fronts.svg --card "5 x 5 in"
   panelry layouts --json`,
 		Args:              atMostOne("layout"),
 		ValidArgsFunction: cobra.FixedCompletions(layoutNames(), cobra.ShellCompDirectiveNoFileComp),
@@ -44,9 +46,13 @@ name with .svg behind it in this folder. --sheet draws all fronts as one page.`,
 				list = []fronts.Layout{l}
 			}
 			out := cmd.OutOrStdout()
+			size, err := cards.ParseSize(card, geometry.NoUnit, cards.ForCard)
+			if err != nil {
+				return &usageError{"--card: " + err.Error(), ""}
+			}
 			switch {
 			case sheet != "":
-				return writeFronts(out, sheet, list, force)
+				return writeFronts(out, sheet, list, size, force)
 			case asJSON:
 				return printLayoutsJSON(out, list)
 			case len(args) == 0 && file != "":
@@ -61,12 +67,13 @@ name with .svg behind it in this folder. --sheet draws all fronts as one page.`,
 				file = strings.ReplaceAll(list[0].Name, " ", "-") + ".svg"
 			}
 			fmt.Fprintln(out)
-			return writeFronts(out, file, list, force)
+			return writeFronts(out, file, list, size, force)
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the list as JSON")
 	cmd.Flags().StringVarP(&file, "output", "o", "", "the file for the picture of one front")
 	cmd.Flags().StringVar(&sheet, "sheet", "", "draw the fronts as one page, an SVG file")
+	cmd.Flags().StringVar(&card, "card", "US A2", "the closed card that pictures show")
 	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
 	return cmd
 }
@@ -79,12 +86,9 @@ func layoutNames() []string {
 	return names
 }
 
-// sampleCard is the card that pictures of fronts show.
-var sampleCard = geometry.Size{W: 17 * geometry.Inch / 4, H: 11 * geometry.Inch / 2}
-
-// sample divides the sample card with a layout's defaults.
-func sample(l fronts.Layout) (fronts.Front, error) {
-	frame, err := geometry.RectFromSize(geometry.Point{}, sampleCard).Inset(geometry.Inch / 8)
+// sample divides a card with a layout's defaults.
+func sample(l fronts.Layout, card geometry.Size) (fronts.Front, error) {
+	frame, err := geometry.RectFromSize(geometry.Point{}, card).Inset(geometry.Inch / 8)
 	if err != nil {
 		return fronts.Front{}, err
 	}
@@ -93,17 +97,17 @@ func sample(l fronts.Layout) (fronts.Front, error) {
 
 // writeFronts draws fronts into a file. A picture that is there already as it
 // would be written is left alone.
-func writeFronts(w io.Writer, file string, list []fronts.Layout, force bool) error {
+func writeFronts(w io.Writer, file string, list []fronts.Layout, card geometry.Size, force bool) error {
 	var samples []picture.Sample
 	for _, l := range list {
-		front, err := sample(l)
+		front, err := sample(l, card)
 		if errors.As(err, new(*fronts.OptionError)) {
 			continue // it has to be told something first
 		}
 		if err != nil {
 			return fmt.Errorf("%s: %w", l.Name, err)
 		}
-		samples = append(samples, picture.Sample{Name: l.Name, Card: sampleCard, Front: front})
+		samples = append(samples, picture.Sample{Name: l.Name, Card: card, Front: front})
 	}
 	if len(samples) == 0 {
 		fmt.Fprintln(w, "no picture: this front has no defaults")

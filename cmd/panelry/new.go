@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"panelry/export"
+	"panelry/geometry"
 	"panelry/layouts/fronts"
 	"panelry/layouts/wording"
 )
@@ -80,7 +81,7 @@ func startingDesign(layout, units string) ([]byte, error) {
 
 // firstPanel returns the name of a layout's first panel.
 func firstPanel(l fronts.Layout) string {
-	front, err := sample(l)
+	front, err := sample(l, geometry.Size{W: 17 * geometry.Inch / 4, H: 11 * geometry.Inch / 2})
 	if err != nil || len(front.Panels) == 0 {
 		return "A1" // a front that has to be told something first
 	}

@@ -100,6 +100,10 @@ func divideChevron(b Brief) (Front, error) {
 	}
 	step := func(k int) geometry.Length { return b.Frame.Min.Y - rise.Abs() + whole.Share(k, bands+1) }
 	front := Front{Tree: root, Across: terms(shareOut(b.Frame.W(), b.Gap, columns), b.Gap), Down: terms([]geometry.Length{b.Frame.H()}, 0)}
+	gap := evenGap(b)
+	if rise == 0 {
+		gap = b.Gap
+	}
 	for c, column := range list {
 		left := b.Frame.Min.X + (b.Frame.W()+b.Gap).Share(c, columns) - b.Gap/2
 		right := b.Frame.Min.X + (b.Frame.W()+b.Gap).Share(c+1, columns) - b.Gap/2
@@ -108,7 +112,7 @@ func divideChevron(b Brief) (Front, error) {
 			if (c%2 == 0) == (rise < 0) {
 				low, high = high, low
 			}
-			column.SplitAll(Cut{geometry.Line{A: geometry.Point{X: left, Y: low}, B: geometry.Point{X: right, Y: high}}, evenGap(b)})
+			column.SplitAll(Cut{geometry.Line{A: geometry.Point{X: left, Y: low}, B: geometry.Point{X: right, Y: high}}, gap})
 		}
 		front.Slivers.add(withoutSlivers(b, column))
 	}

@@ -72,6 +72,14 @@ func TestPanelsStayTheGapApart(t *testing.T) {
 		}
 		for i := range outlines {
 			for j := range outlines[:i] {
+				p, q := f.Panels[i].Outline, f.Panels[j].Outline
+				if !p.IsStraight() || !q.IsStraight() {
+					// Arcs of one circle in different cubics are 2.7e-4 of the radius off
+					// each; without a gap they lie over each other by so little.
+					const off = 10 * geometry.Micrometre
+					require.True(t, b.Gap < off || geometry.Apart(p, q, b.Gap-off), "%s and %s, gap %s", f.Panels[i].Name, f.Panels[j].Name, b.Gap)
+					continue
+				}
 				require.True(t, geometry.Apart(outlines[i], outlines[j], apart), "%s and %s, gap %s", f.Panels[i].Name, f.Panels[j].Name, b.Gap)
 			}
 		}
@@ -90,6 +98,9 @@ func thinner(t *testing.T, o geometry.Outline) geometry.Outline {
 
 func TestPanelsReachTheFramesBorder(t *testing.T) {
 	everyFront(t, func(t *testing.T, b fronts.Brief, f fronts.Front) {
+		if f.Slivers.LeftOut > 0 {
+			return // the base shows there
+		}
 		reach := f.Panels[0].Outline.Bounds()
 		for _, p := range f.Panels {
 			r := p.Outline.Bounds()
@@ -261,7 +272,7 @@ func TestDividingIsRepeatable(t *testing.T) {
 		for _, given := range append([]options{nil}, variants[l.Name]...) {
 			b := brief(t, l, frames[0].frame, usualGap, given)
 			first, err := l.Divide(b)
-			require.NoError(t, err)
+			require.NoError(t, err, "%s %v", l.Name, given)
 			require.Equal(t, brief(t, l, frames[0].frame, usualGap, given), b)
 			again, err := l.Divide(b)
 			require.NoError(t, err)

@@ -51,8 +51,9 @@ func divideHoneycomb(b Brief) (Front, error) {
 			i, j := 2*c+1+odd, 3*r // the middle of the hexagon
 			cells = append(cells, Cell{
 				Outline: geometry.OutlineFromPoints(at(i, j-2), at(i+1, j-1), at(i+1, j+1), at(i, j+2), at(i-1, j+1), at(i-1, j-1)),
-				// Along a row roles go up by 1, from a row to the next by 1 or 2.
-				Role: mod(c+2*(r-odd)/2+2*odd, 3),
+				// Along a row roles go up by 1; every second row is 2 on, so that both
+				// hexagons above and below a side have others.
+				Role: mod(c+2*odd, 3),
 			})
 		}
 	}

@@ -6,7 +6,8 @@ package fronts
 // that has the cell's left side, and which the other.
 var presets = []struct {
 	name, summary, roles string
-	columns, rows        int
+	block                int // cells of a block each way; counts that are left out are whole blocks
+	short                int // cells along the shorter side, when counts are left out
 	slant                func(column, row int) byte
 	role                 func(column, row int, left bool) int
 }{
@@ -26,11 +27,11 @@ var presets = []struct {
 	{"diamond in quarters", "blocks of two by two cells with a diamond in the middle", "the diamond, then the corners", 2, 2,
 		func(c, r int) byte { return either((c+r)%2 == 0) },
 		func(c, r int, left bool) int { return toInt(left == (c%2 == 0)) }},
-	{"diagonal ribbons", "all cuts slant one way, so that ribbons run across", "by ribbons, in two papers", 3, 4,
+	{"diagonal ribbons", "all cuts slant one way, so that ribbons run across", "by ribbons, in two papers", 1, 3,
 		func(int, int) byte { return '/' }, func(c, r int, left bool) int { return (c + r + toInt(!left)) % 2 }},
-	{"sawtooth", "rows of halves all of one hand, like the teeth of a saw", "the teeth, then the ground", 3, 4,
+	{"sawtooth", "rows of halves all of one hand, like the teeth of a saw", "the teeth, then the ground", 1, 3,
 		func(int, int) byte { return '/' }, func(_, _ int, left bool) int { return toInt(left) }},
-	{"zigzag", "rows of halves with the hands in turn, so that points stand in a row", "the points, then the ground", 4, 4,
+	{"zigzag", "rows of halves with the hands in turn, so that points stand in a row", "the points, then the ground", 2, 4,
 		func(c, _ int) byte { return either(c%2 == 0) },
 		func(c, _ int, left bool) int { return toInt(left == (c%2 == 0)) }},
 }
@@ -39,10 +40,39 @@ func init() {
 	for _, p := range presets {
 		Register(Layout{
 			Name: p.name, Summary: p.summary, Roles: p.roles,
-			Options: lattice(p.columns, p.rows),
-			Divide:  func(b Brief) (Front, error) { return divideSlants(b, p.slant, p.role) },
+			Options: nearlySquare,
+			Divide: func(b Brief) (Front, error) {
+				return divideSlants(withBlocks(b, p.short, p.block), p.slant, p.role)
+			},
 		})
 	}
+}
+
+// withBlocks is [withCounts] for whole blocks: counts that are left out are
+// multiples of the block.
+func withBlocks(b Brief, short, block int) Brief {
+	given := b.Options
+	if given.Count("columns") > 0 || given.Count("rows") > 0 {
+		b = withCounts(b, short)
+		for _, name := range []string{"columns", "rows"} {
+			if given.Count(name) == 0 {
+				b.Options[name] = max(1, (b.Options.Count(name)+block/2)/block) * block
+			}
+		}
+		return b
+	}
+	b = withCounts(b, short/block)
+	for _, name := range []string{"columns", "rows"} {
+		b.Options[name] = min(MostCount, b.Options.Count(name)*block)
+	}
+	for b.Options.Count("columns")*b.Options.Count("rows") > 30 { // 60 halves are enough for one card
+		long := "rows"
+		if b.Options.Count("columns") > b.Options.Count("rows") {
+			long = "columns"
+		}
+		b.Options[long] = b.Options.Count(long) - block
+	}
+	return b
 }
 
 // divideSlants halves the cells of a lattice by rule.

@@ -18,13 +18,13 @@ func init() {
 		Name:    "square in a square",
 		Summary: "in each cell a diamond between the middles of the sides, and four corners",
 		Roles:   "the diamonds, then the corners",
-		Options: lattice(1, 1),
+		Options: nearlySquare,
 		Divide:  divideSquareInSquare,
 	})
 }
 
 func divideSquareInSquare(b Brief) (Front, error) {
-	cells, front, err := cells(b)
+	cells, front, err := cells(withCounts(b, 1))
 	if err != nil {
 		return Front{}, err
 	}

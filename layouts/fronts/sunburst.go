@@ -166,10 +166,11 @@ func borderLength(f geometry.Rect, c geometry.Point, from, to float64) float64 {
 	for _, corner := range f.Outline().Outer.Points() {
 		v := corner.Sub(c)
 		a := math.Atan2(float64(v.X), -float64(v.Y)) * 180 / math.Pi
-		for a < from {
+		const near = 1e-7 // of a corner in the direction itself, which is no stop
+		for a <= from+near {
 			a += 360
 		}
-		if a < to && v != (geometry.Vector{}) {
+		if a < to-near && v != (geometry.Vector{}) {
 			stops = append(stops, a)
 		}
 	}

@@ -24,17 +24,24 @@ type Cut struct {
 	Gap  geometry.Length
 }
 
-// Split cuts a node that was not cut yet. A cut that misses it leaves it as
-// it is.
+// Split cuts a node that was not cut yet. A cut that misses it, or only
+// grazes it by less than rounding, leaves it as it is.
 func (n *Node) Split(c Cut) {
 	parts := geometry.SplitAll([]geometry.Outline{n.Outline}, c.Line, c.Gap)
-	if len(parts) == 1 && parts[0].Area() == n.Outline.Area() {
+	if len(parts) == 1 && grazed(n.Outline, parts[0]) {
 		return
 	}
 	n.Cut = &c
 	for _, o := range parts {
 		n.Parts = append(n.Parts, &Node{Outline: o})
 	}
+}
+
+// grazed reports whether a part is the whole but for a few nanometres along
+// its border.
+func grazed(whole, part geometry.Outline) bool {
+	lost := whole.Area().Sub(part.Area())
+	return lost.Sign() == 0 || lost.SquareMM() < whole.Perimeter()/1e6*4e-6
 }
 
 // SplitAll cuts all of the node's leaves: for lines that are fixed in the
