@@ -20,16 +20,17 @@ func isSliver(o geometry.Outline) bool { return o.Breadth() < sliverBreadth }
 // the cut is divided anew together with it, by the same lines.
 func withoutSlivers(b Brief, root *Node) Slivers {
 	var count Slivers
-	switch b.Options.Text("slivers") {
-	case "merge":
+	if b.Options.Text("slivers") == "merge" {
 		for root.graft(b.Frame, &count.Merged) {
 		}
-	case "leave out":
-		for _, leaf := range root.Leaves() {
-			if atBorder(leaf.Outline, b.Frame) && isSliver(leaf.Outline) {
-				leaf.leftOut = true
-				count.LeftOut++
-			}
+	}
+	leaveOut := b.Options.Text("slivers") == "leave out"
+	for _, leaf := range root.Leaves() {
+		box := leaf.Outline.Bounds().Size()
+		gone := min(box.W, box.H) < LeastPanel // too small to be kept
+		if atBorder(leaf.Outline, b.Frame) && (gone || leaveOut && isSliver(leaf.Outline)) {
+			leaf.leftOut = true
+			count.LeftOut++
 		}
 	}
 	return count
