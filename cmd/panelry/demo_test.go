@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -22,16 +23,41 @@ func TestDemoGoldens(t *testing.T) {
 		if !strings.Contains(name, "/") {
 			golden = filepath.Join("..", "..", "testdata", "demo", name)
 		}
-		got, err := os.ReadFile(filepath.Join(kit, filepath.FromSlash(name)))
-		require.NoError(t, err)
-		if *update {
-			t.Logf("rewriting %s", golden)
-			require.NoError(t, os.WriteFile(golden, got, 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		require.Equal(t, string(want), string(got), name)
+		requireGolden(t, golden, filepath.Join(kit, filepath.FromSlash(name)))
 	}
+}
+
+// requireGolden compares a file with a golden one, or rewrites that.
+func requireGolden(t *testing.T, golden, file string) {
+	t.Helper()
+	got, err := os.ReadFile(file)
+	require.NoError(t, err)
+	if *update {
+		t.Logf("rewriting %s", golden)
+		require.NoError(t, os.MkdirAll(filepath.Dir(golden), 0o755))
+		require.NoError(t, os.WriteFile(golden, got, 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	require.Equal(t, string(want), string(got), golden)
+}
+
+// Every front's picture is kept, and the page of them all that the README
+// shows.
+func TestFrontPictures(t *testing.T) {
+	t.Chdir(t.TempDir())
+	_, here, _, _ := runtime.Caller(0)
+	goldens := filepath.Join(filepath.Dir(here), "..", "..", "testdata", "fronts")
+	for _, layout := range layoutNames() {
+		if layout == "own shapes" {
+			continue // has no defaults
+		}
+		name := strings.ReplaceAll(layout, " ", "-") + ".svg"
+		runOK(t, "", "layouts", layout)
+		requireGolden(t, filepath.Join(goldens, name), name)
+	}
+	runOK(t, "", "layouts", "--sheet", "all-fronts.svg")
+	requireGolden(t, filepath.Join(goldens, "all-fronts.svg"), "all-fronts.svg")
 }
 
 // manyPieces is a design of about that many pieces: eight panels and a base

@@ -127,6 +127,19 @@ func TestSymmetricFronts(t *testing.T) {
 		{"diagonal halves", options{"columns": int64(4), "rows": int64(6)}, true},
 		{"diagonal halves", slanted("//", "//"), false},
 		{"diagonal halves", slanted(`/`), false},
+		{"checkerboard", nil, true},
+		{"tri-band", nil, true},
+		{"frames", nil, true},
+		{"hourglass", nil, true},
+		{"square in a square", nil, true},
+		{"harlequin", nil, true},
+		{"eight-point star", nil, true},
+		{"courthouse steps", nil, true},
+		{"diamond in quarters", options{"columns": int64(2), "rows": int64(2)}, true},
+		{"five-piece spiral", options{"columns": int64(1), "rows": int64(1)}, false},
+		{"sunburst", nil, true},
+		{"diagonal stripes", options{"slivers": "keep"}, false},
+		{"chevron", options{"columns": int64(3), "slivers": "keep", "slope": "0 deg"}, true},
 	} {
 		t.Run(fmt.Sprint(c.layout, " ", c.options), func(t *testing.T) {
 			for _, fr := range frames {

@@ -91,6 +91,10 @@ func TestStarOfKnownSize(t *testing.T) {
 		case len(p.Outline.Tidied().Outer) == 4:
 			require.InDelta(t, 3.5147, size.W.In(geometry.Inches), 1e-4)
 			require.InDelta(t, 3.5147, size.H.In(geometry.Inches), 1e-4)
+		default:
+			// The long sides of the side pieces make, with the corners cut off, a
+			// regular octagon of the square: 0.41421 of its side (section 6, case 8).
+			require.InDelta(t, 0.41421*12, max(size.W, size.H).In(geometry.Inches), 1e-4)
 		}
 	}
 }
