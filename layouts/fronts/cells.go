@@ -48,9 +48,6 @@ func frontFromCells(b Brief, cells []Cell, try string) (Front, error) {
 		}
 		front.Panels = append(front.Panels, panels...)
 	}
-	if len(front.Panels) == 0 {
-		return Front{}, checkSize("1", geometry.Size{}, b, try)
-	}
 	front.number()
 	return front, nil
 }

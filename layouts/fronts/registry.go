@@ -34,6 +34,17 @@ func Register(l Layout) {
 			panic(fmt.Sprintf("fronts: %s: option %s: %v", l.Name, o.Name, err))
 		}
 	}
+	divide := l.Divide
+	l.Divide = func(b Brief) (Front, error) {
+		front, err := divide(b)
+		if err == nil && len(front.Panels) == 0 { // all were slivers, and left out
+			err = &TooSmallError{Panel: "1", Unit: b.Unit, Try: "use a smaller gap or margin, or fewer pieces"}
+		}
+		if err != nil {
+			return Front{}, err
+		}
+		return front, nil
+	}
 	registered = append(registered, l)
 	slices.SortFunc(registered, func(a, b Layout) int { return cmp.Compare(a.Name, b.Name) })
 }
