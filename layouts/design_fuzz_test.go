@@ -33,7 +33,7 @@ func FuzzRead(f *testing.F) {
 		}
 		kit, err := layouts.Plan(context.Background(), d)
 		if err != nil {
-			checkSentence(t, err.Error())
+			checkProblems(t, text, err)
 			return
 		}
 		require.Equal(t, kit.Totals.Pieces, pieceCount(kit))
@@ -52,6 +52,10 @@ func fuzzSeeds() []string {
 		withPaper("pattern = \"one-way\"\npattern_up = \"left\"\nsides = \"both alike\"\nmeasured = \"6 x 9 in\"\nedge = 0\nspacing = \"1 mm\""),
 		changed(`papers = ["moss", "clay"]`, `papers = {A1a = "moss", rest = "clay"}`, `cards = 2`, "cards = 3\nplan = \"in turn\"\nspares = 2"),
 		changed(`tool = "cutter"`, `tool = ["knife", "trimmer"]`, `gap = "1/8"`, "gap = 0\ndirection = \"radiating\"\nslant = ['\\/', '/\\']"),
+		changed(`"diagonal halves"`, `"own splits"`, `gap = "1/8"`, `splits = ["all upright at half", "a level at 1/3", "b from top left to right 40 %", "ba, bb level at 1 in"]`),
+		changed(`"diagonal halves"`, `"sunburst"`, `gap = "1/8"`, "centre = [\"1/3\", 0.25]\ndisc = \"3 mm\"\nrays = 7\nshare = \"border\""),
+		changed(`"diagonal halves"`, `"chevron"`, `gap = "1/8"`, "slope = \"-20 deg\"\nslivers = \"leave out\""),
+		changed(`"diagonal halves"`, `"own shapes"`, `gap = "1/8"`, `shapes = "x.svg"`),
 		changed(`size = "4 x 6 in"`, "width = 100\nheight = 0.1\norientation = \"landscape\""),
 	}
 }

@@ -176,12 +176,14 @@ func shapeWord(p layouts.Panel) string {
 	switch n := len(p.Outline.Outer); {
 	case p.Hand != "":
 		return "half " + p.Hand
+	case !p.Outline.IsStraight():
+		return "curved"
+	case len(p.Outline.Holes) > 0:
+		return "frame"
 	case n == 3:
 		return "triangle"
 	case n == 4 && p.Outline.Area() == p.Outline.Bounds().Outline().Area():
 		return "oblong"
-	case !p.Outline.IsStraight():
-		return "curved"
 	default:
 		return fmt.Sprintf("%d sides", n)
 	}

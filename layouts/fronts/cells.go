@@ -84,21 +84,20 @@ func (r region) panels(b Brief, half geometry.Length, try string, count *Slivers
 			return nil, err
 		}
 	}
+	leaveOut := r.cut && b.Options.Text("slivers") == "leave out"
 	var out []Panel
 	for _, o := range parts {
 		size := o.Bounds().Size()
-		small := size.W < LeastPanel || size.H < LeastPanel
-		if small || r.cut && isSliver(o) && b.Options.Text("slivers") == "leave out" {
-			continue
+		if min(size.W, size.H) >= LeastPanel && !(leaveOut && isSliver(o)) {
+			out = append(out, Panel{Name: r.Name, Outline: o, Role: r.Role, Hand: r.Hand})
 		}
-		out = append(out, Panel{Name: r.Name, Outline: o, Role: r.Role, Hand: r.Hand})
+	}
+	if r.cut {
+		count.LeftOut += max(1, len(parts)) - len(out)
+		return out, nil
 	}
 	if len(out) > 0 {
 		return out, nil
-	}
-	if r.cut {
-		count.LeftOut++
-		return nil, nil
 	}
 	name := r.Name
 	if name == "" {

@@ -1,6 +1,7 @@
 package fronts
 
 import (
+	"slices"
 	"strconv"
 
 	"panelry/geometry"
@@ -70,7 +71,7 @@ func steppedFront(b Brief, root, rest *Node) (Front, error) {
 	front := Front{Tree: root, Across: terms([]geometry.Length{b.Frame.W()}, 0), Down: terms([]geometry.Length{b.Frame.H()}, 0)}
 	var leaves []*Node
 	for _, leaf := range root.Leaves() {
-		if leaf != rest && !contains(rest.Parts, leaf) {
+		if leaf != rest && !slices.Contains(rest.Parts, leaf) {
 			leaves = append(leaves, leaf)
 		}
 	}
@@ -82,13 +83,4 @@ func steppedFront(b Brief, root, rest *Node) (Front, error) {
 		return Panel{Name: strconv.Itoa(i + 1), Role: i}
 	})
 	return front, err
-}
-
-func contains(list []*Node, n *Node) bool {
-	for _, m := range list {
-		if m == n {
-			return true
-		}
-	}
-	return false
 }
