@@ -34,6 +34,9 @@ func WriteFolder(dir string, files []File, force bool) (Report, error) {
 	if dir, err = realFolder(dir); err != nil {
 		return Report{}, err
 	}
+	if info, err := os.Stat(filepath.Dir(dir)); err != nil || !info.IsDir() {
+		return Report{}, fmt.Errorf("there is no folder %s to put the kit in; make it first", filepath.Dir(dir))
+	}
 	if err := recoverFolder(dir); err != nil {
 		return Report{}, err
 	}

@@ -12,7 +12,8 @@ import (
 // decreasing height, after Coffman, Garey, Johnson and Tarjan 1980). Right
 // triangles that may face each other are joined into oblongs before that, a
 // unit that may be turned lies the way that gets more of it on a sheet, and
-// small units stand on each other in a tall row. Free turns are those that
+// small units stand on each other in a tall row. Pieces of one convex shape
+// that follow each other lie as close as their slanted sides allow. Free turns are those that
 // lay a side level or upright and, for what fits on no sheet that way, whole
 // degrees. It is quick and makes neat rows; it does not search.
 type Rows struct{}
@@ -123,17 +124,47 @@ func (f *filling) placeAll(u unit) int {
 // place puts all copies of a unit and returns how many found no sheet.
 func (f *filling) place(u unit) int {
 	left := u.count
+	pitch := f.job.pitch(u)
 	for r := 0; left > 0; {
 		if r == len(f.rows) && !f.openRow(u.box) {
 			return left
 		}
-		if n := f.column(&f.rows[r], u, left); n > 0 {
-			left -= n
-		} else {
-			r++
+		n := f.column(&f.rows[r], u, left)
+		for more := n; more > 0 && left > n; n += more { // the next one closes up to the last
+			f.rows[r].nextLeft -= u.box.W + f.job.Spacing - pitch
+			if more = f.column(&f.rows[r], u, left-n); more == 0 {
+				f.rows[r].nextLeft += u.box.W + f.job.Spacing - pitch
+			}
 		}
+		left -= n
+		r++
 	}
 	return 0
+}
+
+// pitch returns how far apart two copies of a unit may stand in a row: less
+// than its box and the spacing where it is one convex piece with slanted
+// sides. Two convex regions come apart steadily as one is moved away, so
+// halving finds the least distance; further copies are then further apart.
+func (j Job) pitch(u unit) geometry.Length {
+	whole := u.box.W + j.Spacing
+	m := u.members[0]
+	o := j.Placed(Placement{Shape: m.shape, Turn: m.turn, Move: m.move})
+	if u.count < 2 || len(u.members) > 1 || !o.IsConvex() || len(o.Outer) > 64 {
+		return whole
+	}
+	apart := func(by geometry.Length) bool {
+		return geometry.Apart(o, o.Moved(geometry.Vector{X: by}), j.Spacing)
+	}
+	lo, hi := geometry.Length(0), whole
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; apart(mid) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
 }
 
 // column puts up to most copies above each other at a row's left end, and

@@ -192,3 +192,28 @@ func TestRowsStopWithTheContext(t *testing.T) {
 	_, err := nesting.Rows{}.Pack(ctx, demoJob(8, nesting.AnyTurn))
 	require.ErrorIs(t, err, context.Canceled)
 }
+
+// Slanted strips of one kind close up: by hand, parallelograms 10 mm broad
+// along their level sides that lean by 40 mm over a height of 40 have boxes
+// of 50, and stand 10 mm apart without spacing: (100-50)/10 + 1 = 6 in a row of
+// 100 mm. With 1 mm of spacing square to the slant they stand 10 + sqrt 2 apart:
+// 50/11.414 + 1 = 5.
+func TestSlantedPiecesCloseUp(t *testing.T) {
+	for spacing, want := range map[geometry.Length]int{0: 6, geometry.Millimetre: 5} {
+		job := nesting.Job{
+			Shapes: []nesting.Shape{{Name: "strip", Count: want, Outline: geometry.OutlineFromPoints(
+				geometry.Point{Y: 40 * geometry.Millimetre}, geometry.Point{X: 10 * geometry.Millimetre, Y: 40 * geometry.Millimetre},
+				geometry.Point{X: 50 * geometry.Millimetre}, geometry.Point{X: 40 * geometry.Millimetre})}},
+			Stock:   []nesting.Sheet{{Size: geometry.Size{W: 100 * geometry.Millimetre, H: 40 * geometry.Millimetre}}},
+			Spacing: spacing,
+		}
+		layout, err := nesting.Rows{}.Pack(context.Background(), job)
+		require.NoError(t, err)
+		require.NoError(t, nesting.Verify(job, layout))
+		require.Len(t, layout.Sheets, 1)
+		job.Shapes[0].Count++
+		layout, err = nesting.Rows{}.Pack(context.Background(), job)
+		require.NoError(t, err)
+		require.Len(t, layout.Sheets, 2)
+	}
+}
