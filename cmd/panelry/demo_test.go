@@ -60,6 +60,17 @@ func TestFrontPictures(t *testing.T) {
 	requireGolden(t, filepath.Join(goldens, "all-fronts.svg"), "all-fronts.svg")
 }
 
+// The design in the README is one that can be made.
+func TestReadmeDesign(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	require.NoError(t, err)
+	_, design, found := strings.Cut(string(readme), "```toml\n")
+	require.True(t, found)
+	design, _, found = strings.Cut(design, "```")
+	require.True(t, found)
+	runOK(t, design, "make", "-", "-o", filepath.Join(t.TempDir(), "kit"))
+}
+
 // manyPieces is a design of about that many pieces: eight panels and a base
 // a card.
 func manyPieces(pieces int) string {
