@@ -1,5 +1,5 @@
-// Package export turns a finished kit into files. It computes no geometry
-// of its own.
+// Package export turns a finished kit into files. It decides
+// no geometry: cut strokes and flattened rings come from package geometry.
 //
 // Start with [Files], which returns the files of a kit in memory, and
 // [WriteFolder], which puts them on disk all at once or not at all.

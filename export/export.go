@@ -17,9 +17,8 @@ type File struct {
 
 // exporter makes one kind of file.
 type exporter struct {
-	name    string // as callers of Files pick it
-	summary string
-	files   func(layouts.Kit) ([]File, error)
+	name  string // as callers of Files pick it
+	files func(layouts.Kit) ([]File, error)
 }
 
 var exporters []exporter

@@ -28,8 +28,12 @@ func WriteFile(path string, data []byte, force bool) error {
 	err = errors.Join(err, temp.Chmod(fs.FileMode(0o644)), temp.Close())
 	if err == nil && !force {
 		err = os.Link(temp.Name(), path) // fails when somebody else was quicker
-		if err == nil || errors.Is(err, fs.ErrExist) {
-			return errors.Join(err, os.Remove(temp.Name()))
+		if err == nil {
+			return os.Remove(temp.Name())
+		}
+		if errors.Is(err, fs.ErrExist) {
+			os.Remove(temp.Name())
+			return fmt.Errorf("%s is there already; name another file, or use --force to write over it", path)
 		}
 		err = nil // no links on this file system
 	}

@@ -56,7 +56,8 @@ func WriteFolder(dir string, files []File, force bool) (Report, error) {
 		removeForced(fresh)
 		return Report{}, err
 	}
-	if err := putInPlace(fresh, dir); err != nil {
+	rescue := func(old string) error { return found.rescue(old, dir) }
+	if err := putInPlace(fresh, dir, rescue); err != nil {
 		removeForced(fresh)
 		return Report{}, tellPath("put the kit in", dir, err)
 	}
@@ -112,22 +113,27 @@ func tellPath(what, path string, err error) error {
 // exchangeFolders is a variable so that a test can do without.
 var exchangeFolders = exchange
 
-// putInPlace makes fresh the folder dir and removes what was there.
-func putInPlace(fresh, dir string) error {
+// putInPlace makes fresh the folder dir and removes what was there, once
+// rescue has taken over from it what was saved there meanwhile. What cannot be
+// rescued or removed stays in the folder set aside.
+func putInPlace(fresh, dir string, rescue func(old string) error) error {
 	if _, err := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) {
 		return os.Rename(fresh, dir)
 	}
-	if exchangeFolders(fresh, dir) == nil {
-		return removeForced(fresh) // now the old kit
+	old := fresh
+	if exchangeFolders(fresh, dir) != nil {
+		old = fresh + setAside
+		if err := os.Rename(dir, old); err != nil {
+			return err
+		}
+		if err := os.Rename(fresh, dir); err != nil {
+			return errors.Join(err, os.Rename(old, dir))
+		}
 	}
-	old := fresh + setAside
-	if err := os.Rename(dir, old); err != nil {
-		return err
+	if rescue(old) == nil { // the kit is in place; leavings are no failure
+		removeForced(old)
 	}
-	if err := os.Rename(fresh, dir); err != nil {
-		return errors.Join(err, os.Rename(old, dir))
-	}
-	return removeForced(old)
+	return nil
 }
 
 // staleAfter is how old a stopped run's leavings must be to be removed: far

@@ -148,6 +148,24 @@ func TestWriteFolderKeepsFolders(t *testing.T) {
 	require.NoError(t, os.Chmod(filepath.Join(dir, "sheets"), 0o755)) // for the clean-up
 }
 
+// What is saved in the folder while the kit is being made is taken over.
+func TestWriteFolderRescuesWhatCameMeanwhile(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "kit")
+	_, err := WriteFolder(dir, kitOf(map[string]string{"a": "old"}), false)
+	require.NoError(t, err)
+	exchangeFolders = func(a, b string) error { // saved in the last moment
+		require.NoError(t, os.WriteFile(filepath.Join(b, "late.txt"), []byte("late"), 0o600))
+		return exchange(a, b)
+	}
+	defer func() { exchangeFolders = exchange }()
+	_, err = WriteFolder(dir, kitOf(map[string]string{"a": "new"}), false)
+	require.NoError(t, err)
+	found := contents(t, dir)
+	require.Equal(t, "late", found["late.txt"])
+	require.Equal(t, "new", found["a"])
+	onlyFolder(t, filepath.Dir(dir), "kit")
+}
+
 // The folder that somebody stands in is not pulled away.
 func TestWriteFolderRefusesWhereYouAre(t *testing.T) {
 	parent := t.TempDir()

@@ -18,6 +18,29 @@ type found struct {
 	folders map[string]fs.FileMode // all folders below it, with their modes
 	empty   []string               // those without anything in them
 	removed int
+	seen    map[string]bool // all files there were
+}
+
+// rescue takes over from the old folder what was saved there after the
+// survey.
+func (f found) rescue(old, dir string) error {
+	now, err := listFolder(old)
+	if err != nil {
+		return err
+	}
+	for _, name := range now.kept {
+		if f.seen[name] {
+			continue
+		}
+		from, to := filepath.Join(old, filepath.FromSlash(name)), filepath.Join(dir, filepath.FromSlash(name))
+		if _, err := os.Lstat(to); err == nil {
+			return fmt.Errorf("%s is there twice", name)
+		}
+		if err := takeOver(from, to); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // survey lists what in a folder must be kept, and refuses to write over what
@@ -42,8 +65,9 @@ func survey(dir string, files []File, force bool) (found, error) {
 		return found{}, err
 	}
 	all := out.kept
-	out.kept = nil
+	out.kept, out.seen = nil, map[string]bool{}
 	for _, name := range all {
+		out.seen[name] = true
 		path := filepath.Join(dir, filepath.FromSlash(name))
 		unchanged := own[name] != "" && own[name] == fileSum(path) || name == KitFile && own != nil
 		switch {

@@ -6,8 +6,8 @@ import (
 )
 
 func init() {
-	register(exporter{"picture", "picture.svg, the first card as it will look", cardPicture})
-	register(exporter{"maps", "a picture of each sheet with the names of its pieces", sheetMaps})
+	register(exporter{"picture", cardPicture})
+	register(exporter{"maps", sheetMaps})
 }
 
 func cardPicture(kit layouts.Kit) ([]File, error) {

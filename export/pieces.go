@@ -9,7 +9,7 @@ import (
 )
 
 func init() {
-	register(exporter{"pieces", "pieces.csv, a line a piece", piecesFile})
+	register(exporter{"pieces", piecesFile})
 }
 
 // piecesFile lists every piece of the batch in the order of the sheets

@@ -11,7 +11,7 @@ import (
 )
 
 func init() {
-	register(exporter{"sheets", "an SVG a sheet, for the cutter", sheetFiles})
+	register(exporter{"sheets", sheetFiles})
 }
 
 func sheetFiles(kit layouts.Kit) ([]File, error) {

@@ -133,10 +133,19 @@ func (l Length) OnRuler(step Length) (mark string, off Length) {
 	}
 	steps := roundDiv(int64(l), int64(step))
 	at := Length(steps) * step
-	if Inch%step != 0 || Inch/step > finestInch {
+	if RulerUnit(step) != Inches {
 		return at.MM() + " mm", l - at
 	}
 	return mixedNumber(steps, int64(Inch/step)) + " in", l - at
+}
+
+// RulerUnit returns the unit of a ruler with that smallest step: Inches where
+// the step divides the inch in up to 100 parts, else Millimetres.
+func RulerUnit(step Length) Unit {
+	if Inch%step != 0 || Inch/step > finestInch {
+		return Millimetres
+	}
+	return Inches
 }
 
 // mixedNumber writes n/d in lowest terms as a maker does: "2 5/8".

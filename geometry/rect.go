@@ -24,7 +24,7 @@ func (r Rect) Centre() Point {
 }
 
 // Inset returns the oblong with the same length taken off all four sides
-// (added, when negative). It is refused when less than nothing would be left.
+// (added, when negative). It is refused when nothing would be left.
 func (r Rect) Inset(by Length) (Rect, error) {
 	in := Rect{Point{r.Min.X + by, r.Min.Y + by}, Point{r.Max.X - by, r.Max.Y - by}}
 	if in.W() <= 0 || in.H() <= 0 {

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"panelry/geometry"
 	"panelry/layouts/cards"
@@ -48,10 +47,10 @@ func (in *reading) paper(key string, p filePaper) papers.Paper {
 		Sheet:     in.sheetSize(key, p),
 		Colour:    in.colour(key+".colour", p.Colour, ""),
 		Drawing:   papers.Drawing(in.choice(key+".drawing", p.Drawing, string(papers.NoDrawing), papers.Drawings())),
-		Pattern:   papers.Pattern(in.choice(key+".pattern", p.Pattern, string(papers.Plain), papers.Patterns())),
 		BothAlike: in.choice(key+".sides", p.Sides, "one", []string{"one", "both alike"}) == "both alike",
 		Grain:     in.choice(key+".grain", p.Grain, "", []string{"long", "short"}),
 	}
+	out.Pattern = papers.Pattern(in.choice(key+".pattern", p.Pattern, string(out.Drawing.Usual()), papers.Patterns()))
 	if p.Have != nil {
 		have := in.count(key+".have", p.Have, 0, 0, math.MaxInt32)
 		out.Have = &have
@@ -76,7 +75,7 @@ func (in *reading) paperTitle(key string, value any) string {
 		return ""
 	}
 	name := in.text(key, value, "")
-	if n := len([]rune(name)); n == 0 || n > mostPaperName || strings.ContainsFunc(name, unicode.IsControl) {
+	if n := len([]rune(name)); n == 0 || n > mostPaperName || strings.ContainsFunc(name, unprintable) {
 		in.wrong(key, "write a name of one line, from 1 to %d letters", mostPaperName)
 	}
 	return name

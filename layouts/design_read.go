@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
 
 	"panelry/geometry"
 	"panelry/layouts/cards"
@@ -103,8 +102,10 @@ func (in *reading) all() {
 func (in *reading) top() {
 	d := &in.design
 	d.Units = in.unit
-	d.Title = in.text("title", in.file.Title, "untitled card")
-	if len([]rune(d.Title)) > 300 || strings.ContainsFunc(d.Title, unicode.IsControl) {
+	if d.Title = in.text("title", in.file.Title, ""); d.Title == "" {
+		d.Title = "untitled card"
+	}
+	if len([]rune(d.Title)) > 300 || strings.ContainsFunc(d.Title, unprintable) {
 		in.wrong("title", "write a title of one line and at most 300 letters")
 	}
 	if word := in.choice("units", in.file.Units, "", []string{"in", "mm"}); word != "" {
@@ -116,8 +117,8 @@ func (in *reading) top() {
 	d.Ruler = UsualRuler(in.unit)
 	if in.file.Ruler != nil {
 		d.Ruler = in.length("ruler", in.file.Ruler, d.Ruler)
-		if d.Ruler < 10*geometry.Micrometre {
-			in.wrong("ruler", "the smallest step must be at least 0.01 mm; write it like 1/16 in or 0.5 mm")
+		if d.Ruler < 10*geometry.Micrometre || d.Ruler > geometry.Inch {
+			in.wrong("ruler", "the smallest step must be from 0.01 mm to 1 in; write it like 1/16 in or 0.5 mm")
 			d.Ruler = geometry.Millimetre
 		}
 	}

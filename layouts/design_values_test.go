@@ -117,7 +117,7 @@ func TestWrongWords(t *testing.T) {
 		one("weight", withPaper(`weight = "110 lb"`), `26:1: papers 3 (clay): weight: 110 lb can be index (199 gsm) or cover (297 gsm): write 110 lb index or 110 lb cover`),
 		one("gsm and weight", withPaper("gsm = 176\nweight = \"65 lb cover\""), `26:1: papers 3 (clay): gsm: write either gsm or weight, not both`),
 		one("title of two lines", changed(`title = "sample"`, `title = "two\nlines"`), `1:1: title: write a title of one line and at most 300 letters`),
-		one("ruler", changed(`tool = "cutter"`, `ruler = "0"`), `3:1: ruler: the smallest step must be at least 0.01 mm; write it like 1/16 in or 0.5 mm`),
+		one("ruler", changed(`tool = "cutter"`, `ruler = "0"`), `3:1: ruler: the smallest step must be from 0.01 mm to 1 in; write it like 1/16 in or 0.5 mm`),
 		one("A6", changed(`size = "4 x 6 in"`, `size = "A6"`), `5:1: card.size: A6 can be ISO A6 (105 x 148 mm) or US A6 (4 1/2 x 6 1/4 in): write which`),
 	})
 }

@@ -110,7 +110,10 @@ func (s *sorter) add(label string, card int, p part, paper string) pose {
 // sides of the paper are alike) brings it onto a kind that is known, it is
 // of that kind.
 func (s *sorter) pose(p part, paper papers.Paper) pose {
-	upright := geometry.NormalDegrees(paper.PatternUp - p.PatternDegrees)
+	upright := 0.0
+	if paper.Pattern != papers.Plain { // plain paper has no way to run, and turning would round corners
+		upright = geometry.NormalDegrees(paper.PatternUp - p.PatternDegrees)
+	}
 	outline := p.Outline.Turned(upright)
 	box := outline.Bounds().Size()
 	for _, k := range s.byPaper[paper.Name] {

@@ -60,13 +60,7 @@ func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPiec
 // the print around the pieces; the edge then has at least [PrintedEdge], for
 // the alignment marks.
 func (d Design) room(p papers.Paper) (edge, spacing geometry.Length) {
-	edge, spacing = d.Sheets.Edge, d.Sheets.Spacing
-	if p.Edge != nil {
-		edge = *p.Edge
-	}
-	if p.Spacing != nil {
-		spacing = *p.Spacing
-	}
+	edge, spacing = chosen(p.Edge, d.Sheets.Edge), chosen(p.Spacing, d.Sheets.Spacing)
 	if bleed := d.bleed(p); bleed > 0 {
 		edge, spacing = max(edge, PrintedEdge)+bleed, max(spacing, 2*bleed)
 	}

@@ -3,6 +3,7 @@ package layouts_test
 import (
 	"context"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -275,7 +276,11 @@ func TestWarnings(t *testing.T) {
 		{"thin", changed(`gap = "1/8"`, `gap = "0.2 mm"`, `margin = "1/4"`, `margin = "0.1 mm"`), []string{"thin-margin", "thin-gap"}},
 		{"no gap, no margin", changed(`gap = "1/8"`, `gap = 0`, `margin = "1/4"`, `margin = 0`), nil},
 		{"bleed", changed(`edge = "1/4"`, "bleed = \"1/8\"\nspacing = \"1/16\"\nedge = \"1/4\""),
-			[]string{"no-colour", "no-colour", "no-colour", "raised-edge", "raised-spacing"}},
+			[]string{"no-colour", "no-colour", "no-colour", "raised-edge", "raised-spacing", "raised-edge", "raised-spacing", "raised-edge", "raised-spacing"}},
+		{"bleed for one paper", withPaper("bleed = \"1/8\"\nedge = 0\ncolour = \"#aabbcc\""), []string{"raised-edge"}},
+		{"bleed for no paper", strings.ReplaceAll(changedIn(sample, `edge = "1/4"`, "bleed = \"1/8\"\nedge = \"1/4\""), "sheet = \"12 x 12 in\"", "sheet = \"12 x 12 in\"\nbleed = 0"), nil},
+		{"drawing and pattern", withPaper("drawing = \"sprigs\"\npattern = \"two-way\""), []string{"drawing-turned"}},
+		{"drawing alone", withPaper(`drawing = "sprigs"`), nil},
 		{"bleed alone", changed(`edge = "1/4"`, `bleed = "1/8"`), []string{"no-colour", "no-colour", "no-colour"}},
 		{"border", withPaper("edge = 0\nspacing = 0"), []string{"cut-on-border"}},
 		{"border, with a trimmer", changedIn(withPaper("edge = 0\nspacing = 0"), `tool = "cutter"`, `tool = "trimmer"`), nil},
@@ -288,4 +293,39 @@ func TestWarnings(t *testing.T) {
 			require.Equal(t, tt.want, codes)
 		})
 	}
+}
+
+// With spacing 0 no stretch is cut twice, whatever way patterns would run on
+// plain paper: pieces are not turned for a pattern that there is not.
+func TestPlainPaperIsNotTurned(t *testing.T) {
+	for _, direction := range []string{"upright", "radiating", "along", "30 deg"} {
+		text := changedIn(sample, `"diagonal halves"`, `"grid"`, `gap = "1/8"`, "gap = \"1/8\"\ndirection = \""+direction+"\"", `edge = "1/4"`, "edge = \"1/4\"\nspacing = 0")
+		for _, s := range mustPlan(t, text).Sheets {
+			var outlines []geometry.Outline
+			for _, p := range s.Pieces {
+				outlines = append(outlines, p.Outline)
+			}
+			strokes := geometry.SharedEdges(outlines)
+			for i, a := range strokes {
+				for _, b := range strokes[:i] {
+					require.False(t, alongside(a, b), "%s: %v and %v", direction, a, b)
+				}
+			}
+		}
+	}
+}
+
+// alongside reports whether two straight strokes along an axis run within
+// 0.05 mm of each other for more than that.
+func alongside(a, b geometry.Path) bool {
+	const near = 50 * geometry.Micrometre
+	box := func(p geometry.Path) geometry.Rect {
+		points := p.Points()
+		q, r := points[0], points[1]
+		return geometry.Rect{Min: geometry.Point{X: min(q.X, r.X), Y: min(q.Y, r.Y)}, Max: geometry.Point{X: max(q.X, r.X), Y: max(q.Y, r.Y)}}
+	}
+	p, q := box(a), box(b)
+	w := min(p.Max.X, q.Max.X) - max(p.Min.X, q.Min.X)
+	h := min(p.Max.Y, q.Max.Y) - max(p.Min.Y, q.Min.Y)
+	return (p.W() < near) == (q.W() < near) && w > -near && h > -near && max(w, h) > near
 }

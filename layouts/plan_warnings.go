@@ -35,11 +35,14 @@ func warnings(kit Kit) []Warning {
 		if p.Have != nil && *p.Have < use.Sheets {
 			add("short-of-sheets", where, "paper %q: %d sheets needed, %d at hand", p.Name, use.Sheets, *p.Have)
 		}
+		if usual := p.Drawing.Usual(); p.Pattern.Freer(usual) {
+			add("drawing-turned", where, "paper %q: pattern is %s, so pieces may lie turned in ways that its drawing of %s shows; is it %s?", p.Name, p.Pattern, p.Drawing, usual)
+		}
 		if kit.Design.bleed(p) > 0 && p.Colour == "" {
 			add("no-colour", where, "paper %q has no colour, so its print is grey; write one, or bleed = 0 for this paper", p.Name)
 		}
 	}
-	out = append(out, raised(kit.Design)...)
+	out = append(out, raised(kit)...)
 	told := ""
 	for _, s := range kit.Sheets {
 		if told != s.Paper.Name && s.cutsOnBorder() && slices.Contains(kit.Design.Tools, Cutter) {
@@ -123,26 +126,38 @@ func squarerCounts(frame geometry.Size, cells int) (columns, rows int) {
 	return columns, rows
 }
 
-// raised tells of an edge and a spacing that are written in the design, and
-// that bleed makes wider.
-func raised(d Design) []Warning {
-	bleed := d.Sheets.Bleed
-	if bleed == 0 {
-		return nil
-	}
+// raised tells of an edge and a spacing that are written in the design, for
+// all papers or for one, and that bleed makes wider on a paper that is used.
+func raised(kit Kit) []Warning {
+	d := kit.Design
 	var out []Warning
-	add := func(key string, to geometry.Length, why string) {
-		if d.keys.places["sheets."+key] != (place{}) {
-			out = append(out, Warning{"raised-" + key, fmt.Sprintf("sheets.%s: raised to %s, %s", key, to.Format(d.Units), why), "sheets." + key})
+	for i, use := range kit.Stock {
+		p := use.Paper
+		bleed := d.bleed(p)
+		if bleed == 0 || use.Sheets == 0 {
+			continue
 		}
-	}
-	if d.Sheets.Edge < PrintedEdge {
-		add("edge", PrintedEdge, "which a printed sheet needs")
-	}
-	if d.Sheets.Spacing < 2*bleed {
-		add("spacing", 2*bleed, "twice the bleed")
+		edge, spacing := d.room(p)
+		tell := func(key string, written, to geometry.Length) {
+			own := fmt.Sprintf("papers.%d.%s", i, key)
+			if d.keys.places[own] == (place{}) && d.keys.places["sheets."+key] == (place{}) || written >= to {
+				return
+			}
+			out = append(out, Warning{"raised-" + key, fmt.Sprintf("paper %q: %s raised from %s to %s, for the bleed",
+				p.Name, key, written.Format(d.Units), to.Format(d.Units)), "papers." + p.Name})
+		}
+		tell("edge", chosen(p.Edge, d.Sheets.Edge), edge-bleed)
+		tell("spacing", chosen(p.Spacing, d.Sheets.Spacing), spacing)
 	}
 	return out
+}
+
+// chosen returns a paper's own length where it has one.
+func chosen(own *geometry.Length, otherwise geometry.Length) geometry.Length {
+	if own != nil {
+		return *own
+	}
+	return otherwise
 }
 
 // thinnest is the narrowest gap or margin that passes without a word. Common

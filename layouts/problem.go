@@ -107,3 +107,11 @@ func (k keyring) shown(key string) string {
 	}
 	return strings.TrimSuffix(fmt.Sprintf("papers %d%s: %s", i+1, name, oneLine(rest, mostKeyText)), ": ")
 }
+
+// unprintable reports what no title and no name may hold: control
+// characters, those that turn the direction of writing, and what XML cannot
+// carry (XML 1.0 section 2.2).
+func unprintable(r rune) bool {
+	return unicode.IsControl(r) || r == 0xFFFE || r == 0xFFFF ||
+		r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
+}

@@ -13,7 +13,7 @@ import (
 
 // demoGoldens are files of the demo's kit that are kept, so that a change in
 // what is written shows; the README's pictures are among them.
-var demoGoldens = []string{"picture.svg", "maps/sheet-05-kelp.svg", "sheets/sheet-05-kelp.svg", "sheets/sheet-01-chalk.svg", "pieces.csv"}
+var demoGoldens = []string{"picture.svg", "maps/sheet-05-kelp.svg", "sheets/sheet-05-kelp.svg", "sheets/sheet-01-chalk.svg", "pieces.csv", "kit.json"}
 
 func TestDemoGoldens(t *testing.T) {
 	kit := filepath.Join(t.TempDir(), "kit")

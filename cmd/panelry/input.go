@@ -145,7 +145,7 @@ func (in *input) planCard(cmd *cobra.Command, args []string) (layouts.Kit, error
 	var design *designError
 	if errors.As(err, &design) && len(kit.Card.Panels) > 0 {
 		for _, p := range design.problems {
-			kit.Warnings = append(kit.Warnings, layouts.Warning{Code: "no-sheets", Text: p.Text, Where: p.Key})
+			kit.Warnings = append(kit.Warnings, layouts.Warning{Code: "no-sheets", Text: p.Key + ": " + p.Text, Where: p.Key})
 		}
 		err = nil
 	}
@@ -190,7 +190,7 @@ func (in *input) warn(cmd *cobra.Command, warnings []layouts.Warning) error {
 		fmt.Fprintf(cmd.ErrOrStderr(), "panelry: worth knowing: %s\n", w.Text)
 	}
 	if in.strict && len(warnings) > 0 {
-		return fmt.Errorf("--strict: %s worth knowing, so nothing is written", counted(len(warnings), "thing is", "things are"))
+		return fmt.Errorf("--strict: %s worth knowing, which counts as an error", counted(len(warnings), "thing is", "things are"))
 	}
 	return nil
 }

@@ -7,13 +7,12 @@ import (
 	"context"
 	"io"
 	"os"
-	"os/signal"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	// An interrupt ends the process at once: kits and files are put in place
+	// whole or not at all, so there is nothing to tidy.
+	os.Exit(run(context.Background(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
 // run is the program without its process: it returns the exit code.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -39,12 +40,15 @@ func newRoot() *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return &usageError{err.Error(), fmt.Sprintf("%s --help lists the flags", cmd.CommandPath())}
+		return &usageError{parserTalk.ReplaceAllString(err.Error(), ""), fmt.Sprintf("%s --help lists the flags", cmd.CommandPath())}
 	})
 	root.SetVersionTemplate("panelry {{.Version}}\n")
 	root.AddCommand(newMake(), newShow(), newNew(), newLayouts(), newPicture(), newVersion())
 	return root
 }
+
+// parserTalk is what a wrong value of a flag is told with.
+var parserTalk = regexp.MustCompile(`strconv\.\w+: parsing "[^"]*": `)
 
 func commandNames(root *cobra.Command) []string {
 	var names []string

@@ -115,7 +115,7 @@ func bare(l geometry.Length, unit geometry.Unit) string {
 }
 
 func printPanels(w io.Writer, kit layouts.Kit) error {
-	fmt.Fprintf(w, "panels, nearest %s\n", kit.Design.Ruler.Format(rulerUnit(kit.Design)))
+	fmt.Fprintf(w, "panels, nearest %s\n", kit.Design.Ruler.Format(geometry.RulerUnit(kit.Design.Ruler)))
 	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
 	fmt.Fprintln(table, "name\tpaper\tkind\tshape\twidth\theight\tlong side\tmm")
 	for _, p := range kit.Card.Panels {
@@ -132,17 +132,9 @@ func printPanels(w io.Writer, kit layouts.Kit) error {
 	return table.Flush()
 }
 
-// rulerUnit is the unit of the design's ruler.
-func rulerUnit(d layouts.Design) geometry.Unit {
-	if geometry.Inch%d.Ruler == 0 {
-		return geometry.Inches
-	}
-	return geometry.Millimetres
-}
-
 // onRuler writes the nearest mark and what it is off by.
 func onRuler(l geometry.Length, d layouts.Design) string {
-	unit := rulerUnit(d)
+	unit := geometry.RulerUnit(d.Ruler)
 	mark, off := l.OnRuler(d.Ruler)
 	places := 4
 	if unit == geometry.Millimetres {

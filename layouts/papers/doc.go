@@ -1,6 +1,8 @@
-// Package papers knows how paper is weighed.
+// Package papers describes the papers of a batch: what a [Paper] looks like
+// and how its pattern lets a piece be turned, the [Plan] that gives papers to
+// the places of a batch, and how paper is weighed.
 //
-// Start with [ParseWeight], which reads the weight as it stands on the pack,
+// Start with [Paper.Turns] and [Plans]; and with [ParseWeight], which reads the weight as it stands on the pack,
 // in grams per square metre or in pounds, and [SheetMass], which says what a
 // piece of that paper weighs:
 //

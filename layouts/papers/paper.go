@@ -36,6 +36,24 @@ func Drawings() []string {
 	return []string{string(NoDrawing), string(Stripes), string(Dots), string(Checks), string(Sprigs)}
 }
 
+// Usual returns the pattern that a drawing has: what shows upside down is
+// one-way, what has a direction two-way.
+func (d Drawing) Usual() Pattern {
+	switch d {
+	case Sprigs:
+		return OneWay
+	case Stripes, Dots, Checks:
+		return TwoWay
+	}
+	return Plain
+}
+
+// Freer reports whether a pattern allows turns that another does not.
+func (p Pattern) Freer(than Pattern) bool {
+	rank := map[Pattern]int{OneWay: 0, TwoWay: 1, Plain: 2}
+	return rank[p] > rank[than]
+}
+
 // Ups are the words for the side of the sheet that a pattern's up points to.
 func Ups() []string { return []string{"top", "right", "bottom", "left"} }
 
