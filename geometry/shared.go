@@ -10,11 +10,12 @@ import (
 // stretches on one line that overlap or touch end to end are joined into one
 // long stroke, and a curve that two regions share is drawn once. Stretches
 // count as one only where they lie exactly on one line. The strokes come in
-// the order of the regions that they first belong to.
+// the order of the regions that they first belong to, a region's holes before
+// its outer ring.
 func SharedEdges(regions []Outline) []Path {
 	m := &edgeMap{lines: map[lineKey]*lineEdges{}, curves: map[Segment]bool{}}
 	for _, o := range regions {
-		for _, r := range o.Rings() {
+		for _, r := range append(slices.Clone(o.Holes), o.Outer) { // windows first: then the piece may slip
 			for i, s := range r {
 				m.add(r.from(i), s)
 			}
