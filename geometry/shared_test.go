@@ -1,6 +1,7 @@
 package geometry_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -62,4 +63,21 @@ func TestSharedEdges(t *testing.T) {
 		}
 		require.Equal(t, 1, curved)
 	})
+}
+
+// Turned neighbours whose corners were rounded: three strips side by side at
+// an odd angle, moved by the strip's breadth rounded to the nanometre, share
+// two of their long sides, so that of twelve sides four long and two joined
+// short ones are left.
+func TestSharedEdgesOfRoundedNeighbours(t *testing.T) {
+	for _, degrees := range []float64{10, 33.3, 45, 87.65, 120.001, 263} {
+		strip := shape("0,0 7,0 7,90 0,90").Turned(degrees)
+		sin, cos := math.Sincos(degrees * math.Pi / 180)
+		var row []geometry.Outline
+		for k := range 3 {
+			by := 7e6 * float64(k)
+			row = append(row, strip.Moved(geometry.Vector{X: geometry.Length(math.Round(by * cos)), Y: geometry.Length(math.Round(by * sin))}))
+		}
+		require.Len(t, geometry.SharedEdges(row), 6, "%v degrees", degrees)
+	}
 }
