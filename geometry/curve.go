@@ -89,9 +89,12 @@ func (c cubic) segment() (from Point, s Segment) {
 		pointFrom(c.x[1], c.y[1]), pointFrom(c.x[2], c.y[2]), pointFrom(c.x[3], c.y[3]))
 }
 
-// curveBounds returns the extent of a curved segment, rounded outward.
+// curveBounds returns the extent of a curved segment, rounded outward. It is
+// worked out from the segment's start, so that moving the curve moves its
+// bounds and rounds nothing anew.
 func curveBounds(from Point, s Segment) Rect {
-	c := cubicFrom(from, s)
+	home := func(p Point) Point { return Point{}.Add(p.Sub(from)) }
+	c := cubicFrom(Point{}, CurveTo(home(s.C1), home(s.C2), home(s.To)))
 	span := func(v [4]float64) (lo, hi Length) {
 		least, most := math.Min(v[0], v[3]), math.Max(v[0], v[3])
 		for _, t := range turningPoints(v) {
@@ -102,7 +105,7 @@ func curveBounds(from Point, s Segment) Rect {
 	}
 	x0, x1 := span(c.x)
 	y0, y1 := span(c.y)
-	return Rect{Point{x0, y0}, Point{x1, y1}}
+	return Rect{Point{x0, y0}, Point{x1, y1}}.Moved(from.Sub(Point{}))
 }
 
 // maxPieces bounds how finely one curve is cut up: at the limit of 100 m and

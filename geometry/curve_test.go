@@ -204,3 +204,16 @@ func TestFlattenAtTheLimit(t *testing.T) {
 		require.LessOrEqual(t, middle.offSide(flat[i], flat[i+1]), 1000+1.5)
 	}
 }
+
+// Moving a curve moves its bounds by exactly as much, however far.
+func TestBoundsOfCurvesMove(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mm := func(name string) geometry.Length {
+			return geometry.Length(rapid.Int64Range(-5e7, 5e7).Draw(t, name))
+		}
+		p := func(name string) geometry.Point { return geometry.Point{X: mm(name + " x"), Y: mm(name + " y")} }
+		o := geometry.Outline{Outer: geometry.Ring{geometry.CurveTo(p("a"), p("b"), p("c")), geometry.LineTo(p("d"))}}
+		far := geometry.Vector{X: geometry.Length(rapid.Int64Range(-9e10, 9e10).Draw(t, "far")), Y: 1}
+		require.Equal(t, o.Bounds().Moved(far), o.Moved(far).Bounds())
+	})
+}
