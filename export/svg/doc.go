@@ -18,6 +18,6 @@
 //
 // [Read] takes that subset and nothing else: it proves that a file says what
 // was meant. It is built in layers, from the bottom up: tokens with their
-// places (read_tokens.go), exact decimals (read_length.go), path data
+// places (package markup), exact decimals (read_length.go), path data
 // (path_scan.go) and the sheet itself (read.go).
 package svg

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"panelry/export/svg/markup"
 	"panelry/geometry"
 )
 
@@ -95,7 +96,7 @@ func (s Shape) name() string {
 	var parts []string
 	for _, a := range s.Attributes {
 		if a.Name == "data-card" || a.Name == "data-panel" {
-			quoted := strconv.Quote(shorten(a.Value)) // control characters stay out of messages
+			quoted := strconv.Quote(markup.Shorten(a.Value)) // control characters stay out of messages
 			parts = append(parts, quoted[1:len(quoted)-1])
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"panelry/export/svg/markup"
 	"panelry/geometry"
 )
 
@@ -220,7 +221,7 @@ func (s *pathScanner) number() (geometry.Length, error) {
 	}
 	number := s.text[s.at:end]
 	if strings.HasPrefix(s.text[end:], ".") && !strings.Contains(number, ".") {
-		return 0, s.fault("number %s.: no digit behind the point; leave the point out", shorten(number))
+		return 0, s.fault("number %s.: no digit behind the point; leave the point out", markup.Shorten(number))
 	}
 	length, err := lengthFromNumber(number)
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"panelry/export/svg/markup"
 	"panelry/geometry"
 )
 
@@ -55,13 +56,13 @@ const places = "000000"
 // The text is a number by [numberEnd].
 func lengthFromNumber(text string) (geometry.Length, error) {
 	if strings.ContainsAny(text, "eE") {
-		return 0, fmt.Errorf("number %s: has an exponent; a sheet writes plain decimals", shorten(text))
+		return 0, fmt.Errorf("number %s: has an exponent; a sheet writes plain decimals", markup.Shorten(text))
 	}
 	whole, part, _ := strings.Cut(strings.TrimLeft(text, "+-"), ".")
 	whole = strings.TrimLeft(whole, "0")
 	part = strings.TrimRight(part, "0")
 	if len(part) > len(places) {
-		return 0, fmt.Errorf("number %s: finer than a nanometre; use at most six decimals", shorten(text))
+		return 0, fmt.Errorf("number %s: finer than a nanometre; use at most six decimals", markup.Shorten(text))
 	}
 	var l geometry.Length
 	if len(whole) <= maxWhole {
@@ -70,7 +71,7 @@ func lengthFromNumber(text string) (geometry.Length, error) {
 		}
 	}
 	if len(whole) > maxWhole || l > geometry.Limit {
-		return 0, fmt.Errorf("number %s: past the limit of %s", shorten(text), geometry.Limit)
+		return 0, fmt.Errorf("number %s: past the limit of %s", markup.Shorten(text), geometry.Limit)
 	}
 	if text[0] == '-' {
 		return -l, nil
@@ -90,14 +91,4 @@ func lengthFromMM(text string) (geometry.Length, error) {
 		return 0, errors.New("is not a number followed by mm; write it like 304.8mm")
 	}
 	return lengthFromNumber(number)
-}
-
-// shorten keeps a message readable when the text it quotes is long.
-func shorten(text string) string {
-	const most = 40
-	runes := []rune(text)
-	if len(runes) <= most {
-		return text
-	}
-	return string(runes[:most]) + "..."
 }

@@ -3,6 +3,8 @@ package svg
 import (
 	"slices"
 	"strings"
+
+	"panelry/export/svg/markup"
 )
 
 const (
@@ -23,22 +25,22 @@ var subset = map[string]struct{ known, own []string }{
 
 // attributeSet is the attributes of one element of the subset.
 type attributeSet struct {
-	known map[string]attribute
+	known map[string]markup.Attribute
 	own   []Attribute
 }
 
-func (s attributeSet) value(name string) string { return s.known[name].value }
+func (s attributeSet) value(name string) string { return s.known[name].Value }
 
 // attributesOf makes sure that a tag is the element that should stand there
 // and has no attribute outside the subset.
-func (r *sheetReader) attributesOf(tag token, want string) (attributeSet, error) {
-	set := attributeSet{known: map[string]attribute{}}
+func (r *sheetReader) attributesOf(tag markup.Token, want string) (attributeSet, error) {
+	set := attributeSet{known: map[string]markup.Attribute{}}
 	if err := r.element(tag, want); err != nil {
 		return set, err
 	}
 	allowed := subset[want]
-	for _, a := range tag.attrs {
-		name := a.name
+	for _, a := range tag.Attrs {
+		name := a.Name
 		if isDataName(name) {
 			name = "data-*"
 		}
@@ -46,14 +48,14 @@ func (r *sheetReader) attributesOf(tag token, want string) (attributeSet, error)
 		case slices.Contains(allowed.known, name):
 			set.known[name] = a
 		case strings.Contains(name, ":"):
-			return set, r.fault(a.at, "attribute %s is from another namespace; delete it", shorten(name))
+			return set, r.Fault(a.At, "attribute %s is from another namespace; delete it", markup.Shorten(name))
 		case !slices.Contains(allowed.own, name):
-			return set, r.fault(a.at, "attribute %s has no place in the <%s> of a sheet, which takes %s",
-				shorten(name), want, takes(append(slices.Clone(allowed.known), allowed.own...)))
-		case strings.ContainsAny(a.raw, "\t\r\n"): // XML 1.0 §3.3.3 makes spaces of them
-			return set, r.fault(a.at, "attribute %s: a tab or a line break in the value; write a space", a.name)
+			return set, r.Fault(a.At, "attribute %s has no place in the <%s> of a sheet, which takes %s",
+				markup.Shorten(name), want, takes(append(slices.Clone(allowed.known), allowed.own...)))
+		case strings.ContainsAny(a.Raw, "\t\r\n"): // XML 1.0 §3.3.3 makes spaces of them
+			return set, r.Fault(a.At, "attribute %s: a tab or a line break in the value; write a space", a.Name)
 		default:
-			set.own = append(set.own, Attribute{a.name, a.value})
+			set.own = append(set.own, Attribute{a.Name, a.Value})
 		}
 	}
 	return set, nil
@@ -67,15 +69,15 @@ func takes(names []string) string {
 }
 
 // element makes sure that a tag is the element that should stand there.
-func (r *sheetReader) element(tag token, want string) error {
-	name := shorten(tag.name)
+func (r *sheetReader) element(tag markup.Token, want string) error {
+	name := markup.Shorten(tag.Name)
 	switch {
-	case tag.space == "" && tag.name == want:
-		return r.fault(tag.at, "<%s> is not in the namespace of SVG; write xmlns=%q in the root", name, svgNamespace)
-	case tag.space != svgNamespace && tag.space != "":
-		return r.fault(tag.at, "element <%s> is from the unknown namespace %q; delete it", name, shorten(tag.space))
-	case tag.name != want:
-		return r.fault(tag.at, "element <%s> where <%s> should stand; a sheet holds only svg, title, desc, g and path", name, want)
+	case tag.Space == "" && tag.Name == want:
+		return r.Fault(tag.At, "<%s> is not in the namespace of SVG; write xmlns=%q in the root", name, svgNamespace)
+	case tag.Space != svgNamespace && tag.Space != "":
+		return r.Fault(tag.At, "element <%s> is from the unknown namespace %q; delete it", name, markup.Shorten(tag.Space))
+	case tag.Name != want:
+		return r.Fault(tag.At, "element <%s> where <%s> should stand; a sheet holds only svg, title, desc, g and path", name, want)
 	}
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"panelry/export/svg/markup"
 	"panelry/geometry"
 )
 
@@ -180,7 +181,7 @@ func FuzzRead(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, err := Read(data)
 		if err != nil {
-			var place *fault
+			var place *markup.Fault
 			require.ErrorAs(t, err, &place)
 			return
 		}
