@@ -64,7 +64,7 @@ func newCheck() *cobra.Command {
 				return err
 			}
 			// A hostile file stays small: rubbish is cleared before it piles up.
-			debug.SetMemoryLimit(128 << 20)
+			debug.SetMemoryLimit(160 << 20)
 			if pictureFile != "" && len(args) > 1 {
 				return &usageError{fmt.Sprintf("--picture draws one file, and here are %d", len(args)), ""}
 			}

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"panelry/export/svg/findings"
 )
 
 // sheetOf writes n outlines in a grid, 4 mm apart from middle to middle, of
@@ -41,6 +43,9 @@ func BenchmarkCheck10000(b *testing.B) {
 			data := sheetOf(10_000, kinds...)
 			r := Check(data, Demands{Spacing: 0.9})
 			require.Empty(b, errorsOf(r))
+			for _, f := range r.Findings {
+				require.NotEqual(b, findings.NotCompared, f.Rule, "all of it must be compared")
+			}
 			b.ReportAllocs()
 			b.SetBytes(int64(len(data)))
 			for b.Loop() {

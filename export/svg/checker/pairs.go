@@ -20,7 +20,7 @@ const (
 	// contact is the distance in mm below which two lines meet.
 	contact = 1e-4
 
-	mostEdges = 500_000 // about 10,000 discs
+	mostEdges = 600_000 // about 10,000 discs
 )
 
 // A chain is one sub-path as it is compared with the others.
@@ -162,6 +162,9 @@ const (
 // pair compares two edges; false where the budget is spent.
 func (m *comparison) pair(s, t *edge) bool {
 	reach := m.reach()
+	if m.chains[s.chain].piece == m.chains[t.chain].piece {
+		reach = sameCurve // they may lie as close as they like
+	}
 	if min(s.a.X, s.b.X)-max(t.a.X, t.b.X) > reach || min(t.a.X, t.b.X)-max(s.a.X, s.b.X) > reach ||
 		min(s.a.Y, s.b.Y)-max(t.a.Y, t.b.Y) > reach || min(t.a.Y, t.b.Y)-max(s.a.Y, s.b.Y) > reach {
 		return m.budget.take(lookCost)

@@ -97,8 +97,18 @@ func (s *styleSheet) leaveOut(text string) {
 
 // isForScreens reports whether an @media rule surely holds on a screen.
 func isForScreens(prelude string) bool {
-	fields := strings.Fields(strings.ToLower(prelude))
-	return len(fields) == 2 && fields[0] == "@media" && (fields[1] == "all" || fields[1] == "screen")
+	media, ok := strings.CutPrefix(strings.ToLower(prelude), "@media")
+	return ok && onScreens(media)
+}
+
+// onScreens reports whether a list of media has all or screen in it.
+func onScreens(media string) bool {
+	for _, m := range strings.Split(strings.ToLower(media), ",") {
+		if m = strings.TrimSpace(m); m == "all" || m == "screen" {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *styleSheet) rule(prelude, body string) {
@@ -304,7 +314,9 @@ func (p *selectorParser) compound() (compound, bool) {
 		case ':':
 			p.at++
 			name := strings.ToLower(p.name())
-			if name != "first-child" && name != "last-child" && name != "root" {
+			switch name {
+			case "first-child", "last-child", "root", "hover", "active", "focus", "target", "visited":
+			default:
 				return c, false
 			}
 			c.parts = append(c.parts, selectorPart{kind: ':', name: name})
@@ -417,8 +429,10 @@ func (p selectorPart) fits(n *node, budget *int) bool {
 			return n.parent == nil
 		case "first-child":
 			return n.parent != nil && n.before() == nil
+		case "last-child":
+			return n.parent != nil && n.index == len(n.parent.children)-1
 		}
-		return n.parent != nil && n.index == len(n.parent.children)-1
+		return false // what somebody points at or has clicked
 	}
 	a := n.find(p.name)
 	if a == nil {

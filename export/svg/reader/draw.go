@@ -96,7 +96,7 @@ func (r *reader) render(n *node, ctx context) {
 		r.active(n)
 		return
 	}
-	if d, ok := n.first("display"); ok && d.value == "none" {
+	if d, ok := n.first("display"); ok && strings.EqualFold(d.value, "none") {
 		r.hides(n, d)
 		return
 	}
@@ -295,7 +295,7 @@ func (r *reader) use(n *node, ctx context) {
 	case "symbol":
 		r.symbol(target, n, ctx)
 	case "svg":
-		if d, ok := target.first("display"); ok && d.value == "none" || !r.holds(target) {
+		if d, ok := target.first("display"); ok && strings.EqualFold(d.value, "none") || !r.holds(target) {
 			return
 		}
 		ctx.style = r.styleOf(target, ctx.style, r.rootFont)
@@ -320,7 +320,7 @@ func (r *reader) symbol(n, use *node, ctx context) {
 		r.stop(n)
 		return
 	}
-	if d, ok := n.first("display"); ok && d.value == "none" || !r.holds(n) {
+	if d, ok := n.first("display"); ok && strings.EqualFold(d.value, "none") || !r.holds(n) {
 		return
 	}
 	if a := n.find("refX"); a != nil || n.find("refY") != nil {
@@ -353,7 +353,7 @@ func (r *reader) transformOf(n *node, ctx context) transform {
 			r.addAt(findings.StyledTransform, c.at, n, "a style transforms the element")
 			if _, ok := parseCSSTransform(c.value, t.ctx, Box{filled: true}); !ok {
 				r.addAt(findings.BadTransform, c.at, n, "transform: %s cannot be followed", quoted(c.value))
-				t.bad = t.bad || strings.Contains(c.value, "3d(") || strings.Contains(c.value, "var(")
+				t.bad = t.bad || notHere(c.value) || strings.Contains(c.value, "3d(") || strings.Contains(c.value, "perspective(")
 				continue
 			}
 			t.any, t.list = true, []string{c.value}

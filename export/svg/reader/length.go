@@ -232,8 +232,9 @@ func (c *calculator) sum() (length, bool) {
 }
 
 func added(a, b length, sign float64) (length, bool) {
-	if a.from != nil || b.from != nil {
-		return a, false
+	_, bare := a.number()
+	if _, other := b.number(); a.from != nil || b.from != nil || bare != other {
+		return a, false // a number and a length cannot be added
 	}
 	terms := append([]term{}, a.terms()...)
 	for _, t := range b.terms() {

@@ -131,8 +131,9 @@ func (p Path) Segments() iter.Seq2[int, Segment] {
 	}
 }
 
-// Len returns how many segments the path has at most.
-func (p Path) Len() int { return len(p.ops) }
+// weight is what the path takes of the segments that a file may have; an arc
+// counts as the curves that it would otherwise be.
+func (p Path) weight() int { return max(len(p.ops), len(p.numbers)/4) }
 
 // mapped applies m in place.
 func (p *Path) mapped(m matrix) {
@@ -371,12 +372,19 @@ func (s Segment) Flatten(tolerance float64, points []Point) []Point {
 		b := s.C1.sub(s.C2.times(2)).add(s.To).length()
 		n = steps(6*max(a, b), tolerance)
 	case Arc:
-		n = steps((s.U.length()+s.V.length())*s.Turn*s.Turn, tolerance)
+		n = steps(s.reach()*s.Turn*s.Turn, tolerance)
 	}
 	for i := 1; i < n; i++ {
 		points = append(points, s.At(float64(i)/float64(n)))
 	}
 	return append(points, s.To)
+}
+
+// reach is the ellipse's long half axis: the larger singular value of the
+// matrix with the columns U and V.
+func (e Ellipse) reach() float64 {
+	a, b, c := e.U.dot(e.U), e.V.dot(e.V), e.U.dot(e.V)
+	return math.Sqrt((a + b + math.Hypot(a-b, 2*c)) / 2)
 }
 
 // steps returns how many chords a curve with second derivatives up to bend

@@ -110,7 +110,7 @@ func (s *scanner) number() (float64, *dataError) {
 		switch {
 		case j > behind:
 			i, exponent = j, true
-		case !s.units:
+		case !s.units && (i+1 >= len(text) || text[i+1] != 'm' && text[i+1] != 'x'): // em and ex are no exponents
 			return 0, s.fault("number %q has no digit behind its e", short(text[start:j]))
 		}
 	}
@@ -142,7 +142,9 @@ func (s *scanner) flag() (bool, *dataError) {
 }
 
 // parsePath reads path data (SVG 2 §9.3). At the first error it stops, with
-// what stands before it (§9.5.4). It makes at most `most` segments.
+// what stands before it (§9.5.4). Behind a comma that nothing needs it goes
+// on as browsers do, and still returns the error. It makes at most `most`
+// segments.
 func parsePath(data string, most int) (Path, *dataError) {
 	p := pathParser{scanner: scanner{text: data}, most: most}
 	size := len(data) / 12
@@ -158,7 +160,8 @@ type pathParser struct {
 	start, here Point
 	control     Point       // of the curve before
 	curve       SegmentKind // Cubic or Quadratic behind such a curve
-	count       [10]float64
+	count       [6]float64
+	loose       *dataError // a comma behind the last number, where browsers go on
 }
 
 func (p *pathParser) run() *dataError {
@@ -189,13 +192,13 @@ func (p *pathParser) run() *dataError {
 			if p.startsNumber() {
 				continue
 			}
-			if comma {
-				return p.fault("found %s behind a comma; a number must follow", p.found())
+			if comma && p.loose == nil {
+				p.loose = p.fault("found %s behind a comma; a number must follow", p.found())
 			}
 			break
 		}
 	}
-	return nil
+	return p.loose
 }
 
 // arity is how many numbers a command takes.

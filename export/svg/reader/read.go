@@ -55,8 +55,8 @@ func (o Other) Label() string { return label(o.Tag, o.ID) }
 // mostSegments and mostVisits bound the work that a file can make: a use of
 // a use of a use multiplies.
 const (
-	mostSegments = 2_000_000
-	mostVisits   = 200_000
+	mostSegments = 1_000_000
+	mostVisits   = 100_000
 	mostUses     = 64 // one inside another
 )
 

@@ -30,7 +30,7 @@ func (r *reader) drawing() {
 		r.add(findings.ZeroSize, root, "the sheet is %s x %s mm", number(r.file.W), number(r.file.H))
 		return
 	}
-	if d, ok := root.first("display"); ok && d.value == "none" {
+	if d, ok := root.first("display"); ok && strings.EqualFold(d.value, "none") {
 		r.addAt(findings.RootHidden, d.at, root, "display none on the root")
 		return
 	}
@@ -135,6 +135,9 @@ func (r *reader) rootLength(root *node, name string, ctx context) side {
 		l, err := parseLength(value)
 		if err != nil {
 			r.addAt(findings.BadSize, c.at, root, "%s: %s", name, err)
+			if c.css && notHere(value) {
+				return side{given: true}
+			}
 			continue
 		}
 		s := side{given: true}

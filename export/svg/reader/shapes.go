@@ -43,6 +43,9 @@ func (r *reader) measure(n *node, name string, list []candidate, ctx context, pe
 		l, err := parseLength(value)
 		if err != nil {
 			r.addAt(findings.BadLength, c.at, n, "%s: %s", name, err)
+			if c.css && notHere(value) {
+				return measure{unknown: true}
+			}
 			continue
 		}
 		if c.css {
@@ -76,6 +79,13 @@ func (r *reader) measure(n *node, name string, list []candidate, ctx context, pe
 	return measure{}
 }
 
+// notHere reports whether a value of CSS gets its meaning from elsewhere, so
+// that it may well be right.
+func notHere(value string) bool {
+	value = strings.ToLower(value)
+	return value == "inherit" || strings.Contains(value, "var(") || strings.Contains(value, "env(") || strings.Contains(value, "attr(")
+}
+
 // shape draws one of the basic shapes or a path (SVG 2 chapters 9 and 10).
 func (r *reader) shape(n *node, ctx context) {
 	p, ok := r.pathOf(n, ctx)
@@ -91,7 +101,7 @@ func (r *reader) shape(n *node, ctx context) {
 		r.add(findings.DrawsNothing, n, "the <%s> draws nothing", n.name)
 		return
 	}
-	if r.segments -= p.Len(); r.segments < 0 {
+	if r.segments -= p.weight(); r.segments < 0 {
 		r.stop(n)
 		return
 	}

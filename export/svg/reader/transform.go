@@ -234,15 +234,15 @@ func cssTransformFunction(name string, args []string, ctx lengthContext, box Box
 	for i, arg := range args {
 		var ok bool
 		switch name {
-		case "translate", "translatex", "translatey":
+		case "translate", "translatex", "translatey", "translate3d", "translatez":
 			percent := box.W()
 			if i == 1 || name == "translatey" {
 				percent = box.H()
 			}
 			v[i], ok = cssLength(arg, ctx, percent)
-		case "rotate", "skew", "skewx", "skewy":
+		case "rotate", "rotatez", "skew", "skewx", "skewy":
 			v[i], ok = cssAngle(arg)
-		case "scale", "scalex", "scaley":
+		case "scale", "scalex", "scaley", "scale3d", "scalez":
 			v[i], ok = cssFactor(arg)
 		default:
 			v[i], ok = wholeNumber(arg)
@@ -275,8 +275,14 @@ func cssTransformFunction(name string, args []string, ctx lengthContext, box Box
 		return scaling(v[0], 1), true
 	case name == "scaley" && one:
 		return scaling(1, v[0]), true
-	case name == "rotate" && one:
+	case (name == "rotate" || name == "rotatez") && one:
 		return rotation(v[0]), true
+	case name == "translate3d" && len(v) == 3: // depth is not seen without perspective
+		return translation(v[0], v[1]), true
+	case name == "scale3d" && len(v) == 3:
+		return scaling(v[0], v[1]), true
+	case (name == "translatez" || name == "scalez") && one:
+		return identity, true
 	case name == "skew" && two:
 		return matrix{1, tan(pad(1, 0)), tan(v[0]), 1, 0, 0}, true
 	case name == "skewx" && one:

@@ -251,8 +251,7 @@ func (b *builder) id(n *node, a *markup.Attribute) {
 func (t *tree) cascade(found *findings.List) {
 	for _, s := range t.styles {
 		if kind := strings.TrimSpace(s.attribute("type")); kind == "" || strings.EqualFold(kind, "text/css") {
-			switch media := strings.ToLower(strings.TrimSpace(s.attribute("media"))); media {
-			case "", "all", "screen":
+			if media := s.attribute("media"); media == "" || onScreens(media) {
 				t.sheet.add(string(s.text))
 			}
 		}
