@@ -12,7 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"panelry/export/svg"
+	"panelry/export/svg/checker"
 	"panelry/geometry"
 	"panelry/layouts"
 	"panelry/layouts/wording"
@@ -94,8 +94,8 @@ func readFile(unit geometry.Unit, name string) (layouts.Design, error) {
 	return layouts.ReadIn(unit, f, shapesBeside(filepath.Dir(name)))
 }
 
-// shapesBeside opens files in a folder, and in those below it, for layouts
-// that take shapes: the closed outlines of the cut layer.
+// shapesBeside opens SVG files in a folder, and in those below it, for
+// layouts that take shapes.
 func shapesBeside(folder string) layouts.Opener {
 	return func(name string) ([]geometry.Outline, error) {
 		if !filepath.IsLocal(name) {
@@ -108,25 +108,12 @@ func shapesBeside(folder string) layouts.Opener {
 		if err != nil {
 			return nil, fmt.Errorf("cannot read %s: %w", name, errors.Unwrap(err))
 		}
-		drawing, err := svg.Read(data)
+		shapes, err := checker.Shapes(data)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w (only SVG files of the kind that Panelry writes can be read)", name, err)
+			return nil, fmt.Errorf("%s: %w (panelry check tells more)", name, err)
 		}
-		return cutOutlines(drawing), nil
+		return shapes, nil
 	}
-}
-
-// cutOutlines returns the closed outlines of a drawing's cut layer.
-func cutOutlines(d svg.Drawing) []geometry.Outline {
-	var out []geometry.Outline
-	for _, l := range d.Layers {
-		for _, s := range l.Shapes {
-			if n := len(s.Rings); l.ID == svg.Cut && n > 0 {
-				out = append(out, geometry.Outline{Outer: s.Rings[n-1], Holes: s.Rings[:n-1]})
-			}
-		}
-	}
-	return out
 }
 
 // plan reads a design and works everything out; warnings are printed.

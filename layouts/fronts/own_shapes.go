@@ -14,7 +14,7 @@ func init() {
 		Summary: "your own outlines from an SVG file",
 		Roles:   "in reading order",
 		Options: []Option{
-			{Name: "shapes", Kind: File, Help: "an SVG file beside the design, of the kind that Panelry writes"},
+			{Name: "shapes", Kind: File, Help: "an SVG file beside the design, in which closed outlines lie at true size"},
 			{Name: "fit", Kind: Choice, Default: "fit", Words: []string{"fit", "true size"}, Help: "fit: as large as the frame allows, centred; true size: from the frame's top left"},
 		},
 		Divide: divideOwnShapes,

@@ -1,0 +1,115 @@
+package checker
+
+import (
+	"fmt"
+	"strings"
+
+	"panelry/export/svg/findings"
+	"panelry/export/svg/reader"
+	"panelry/geometry"
+)
+
+// Shapes reads a maker's own shapes: every closed outline that is to be cut,
+// at its true size, with the rings inside it as its holes. Where a layer is
+// named cut, only that is read; else all that is to be seen and is not in a
+// score or print layer. Open lines are left out.
+//
+// A file without a true size is refused, and so is one with an error that
+// bears on outlines; the error says where.
+func Shapes(data []byte) ([]geometry.Outline, error) {
+	c := &checker{}
+	c.file = reader.Read(data, &c.found)
+	if c.file.Sized {
+		c.outlines()
+	}
+	if err := c.refuse(); err != nil {
+		return nil, err
+	}
+	var rings []ring
+	var exact []geometry.Ring
+	for i := range c.elements {
+		e := &c.elements[i]
+		if e.Step != Cut || !e.Visible || c.layered && !named(e.Layer) {
+			continue
+		}
+		list, err := e.Path.Rings(endGap)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", e.Label(), err)
+		}
+		for j, r := range list {
+			if r != nil && j < len(e.rings) && len(e.rings[j].points) > 2 {
+				rings, exact = append(rings, e.rings[j]), append(exact, r)
+			}
+		}
+	}
+	budget := newBudget()
+	if !nest(rings, &budget) {
+		return nil, fmt.Errorf("%d outlines are too many to see which lies in which", len(rings))
+	}
+	return outlinesOf(rings, exact)
+}
+
+// refuse returns the errors that keep a file from being taken, the first few
+// of them.
+func (c *checker) refuse() error {
+	var texts []string
+	more := 0
+	for _, f := range c.found.Findings() {
+		bears := f.Rule.Group == "size" || f.Rule.Group == "reading" || f.Rule.Group == "outlines"
+		if f.Rule.Severity != findings.Error || !bears {
+			continue
+		}
+		if len(texts) == 3 {
+			more++
+			continue
+		}
+		text := f.Message
+		if f.Element != "" {
+			text = f.Element + ": " + text
+		}
+		if f.Line > 0 {
+			text = fmt.Sprintf("line %d, column %d: %s", f.Line, f.Column, text)
+		}
+		texts = append(texts, text)
+	}
+	switch {
+	case len(texts) == 0:
+		return nil
+	case more > 0:
+		texts = append(texts, fmt.Sprintf("and %d more", more))
+	}
+	return fmt.Errorf("%s", strings.Join(texts, "; "))
+}
+
+// outlinesOf puts rings together: one at an even depth is an outline, and
+// those directly inside it are its holes. All run the way an outline should.
+func outlinesOf(rings []ring, exact []geometry.Ring) ([]geometry.Outline, error) {
+	place := make([]int, len(rings))
+	var out []geometry.Outline
+	for i, r := range rings {
+		if r.inside%2 == 0 {
+			place[i] = len(out)
+			out = append(out, geometry.Outline{Outer: turned(exact[i], 1)})
+		}
+	}
+	for i, r := range rings {
+		if r.inside%2 == 1 {
+			o := &out[place[r.parent]]
+			o.Holes = append(o.Holes, turned(exact[i], -1))
+		}
+	}
+	for i, o := range out {
+		if err := o.Validate(); err != nil {
+			return nil, fmt.Errorf("outline %d: %w", i+1, err)
+		}
+	}
+	return out, nil
+}
+
+// turned returns the ring running the way whose area has the sign.
+func turned(r geometry.Ring, sign int) geometry.Ring {
+	if r.Area().Sign() == -sign {
+		return r.Reversed()
+	}
+	return r
+}
