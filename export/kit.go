@@ -99,6 +99,16 @@ type jsonFront struct {
 	Margin mm       `json:"margin_mm"`
 	Gap    mm       `json:"gap_mm"`
 	Sums   jsonSums `json:"sums"`
+
+	Rounded []jsonRounding `json:"rounded,omitempty"` // where sizes fall on the ruler
+}
+
+// jsonRounding is a gap that came out otherwise than asked.
+type jsonRounding struct {
+	What  string `json:"what"`
+	Asked mm     `json:"asked_mm"`
+	Now   mm     `json:"now_mm"`
+	Piece [2]mm  `json:"piece_mm"` // a side of 0 is not bound
 }
 
 // jsonSums are millimetres: margin, panel, gap, panel ... margin.
@@ -238,10 +248,14 @@ func foldsJSON(folds []cards.Fold) []jsonFold {
 func frontJSON(kit layouts.Kit) jsonFront {
 	front := kit.Design.Front
 	across, down := kit.Card.Sums()
+	var rounded []jsonRounding
+	for _, r := range kit.Card.Front.Rounded {
+		rounded = append(rounded, jsonRounding{r.What, mm(r.Asked), mm(r.Now), [2]mm{mm(r.Piece.W), mm(r.Piece.H)}})
+	}
 	return jsonFront{
 		Layout: front.Layout.Name, Frame: jsonRect(kit.Card.Frame),
 		Margin: mm(front.Margin), Gap: mm(front.Gap),
-		Sums: jsonSums{termsJSON(across), termsJSON(down)},
+		Sums: jsonSums{termsJSON(across), termsJSON(down)}, Rounded: rounded,
 	}
 }
 

@@ -65,6 +65,7 @@ func (c CardSettings) Orientation() string {
 type FrontSettings struct {
 	Layout      fronts.Layout
 	Margin, Gap geometry.Length
+	OnRuler     bool // sizes fall on the design's ruler, where the layout can do so
 	Options     fronts.Options
 	Shapes      []geometry.Outline // from the file that an option names
 	Papers      []string           // by role, in turn

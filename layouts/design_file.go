@@ -76,7 +76,7 @@ type filePaper struct {
 }
 
 // frontKeys are the keys of [front] that every layout has.
-var frontKeys = []string{"layout", "margin", "gap", "papers", "direction"}
+var frontKeys = []string{"layout", "margin", "gap", "papers", "direction", "sizes"}
 
 // byteOrderMark is what some editors put before a text in UTF-8.
 var byteOrderMark = []byte("\xef\xbb\xbf")

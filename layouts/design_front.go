@@ -19,6 +19,7 @@ func (in *reading) front() {
 		in.wrong("front.direction", "%v", err)
 	}
 	front.Direction = direction
+	front.OnRuler = in.choice("front.sizes", values["sizes"], in.usualSizes(), []string{exactSizes, rulerSizes}) == rulerSizes
 	in.frontPapers(values["papers"])
 	in.layout(values)
 	size := in.design.Card.Size
@@ -26,6 +27,21 @@ func (in *reading) front() {
 		in.wrong("front.margin", "two margins of %s leave nothing of %s; use less than %s",
 			front.Margin.Format(in.unit), least.Format(in.unit), (least / 2).Format(in.unit))
 	}
+}
+
+// The words of front.sizes.
+const (
+	exactSizes = "exact"
+	rulerSizes = "on the ruler"
+)
+
+// usualSizes is "on the ruler" where the design names a ruler and every tool
+// is held by hand: a cutter cuts any size.
+func (in *reading) usualSizes() string {
+	if in.file.Ruler != nil && !slices.Contains(in.design.Tools, Cutter) {
+		return rulerSizes
+	}
+	return exactSizes
 }
 
 // usual is the margin and the gap of a design that does not say: common

@@ -135,7 +135,11 @@ func (d Design) checkPieces(card Card) error {
 
 // brief is what the layout has to go by.
 func (d Design) brief(frame geometry.Rect) fronts.Brief {
-	return fronts.Brief{Frame: frame, Gap: d.Front.Gap, Options: d.Front.Options, Unit: d.Units, Shapes: d.Front.Shapes}
+	b := fronts.Brief{Frame: frame, Gap: d.Front.Gap, Options: d.Front.Options, Unit: d.Units, Shapes: d.Front.Shapes}
+	if d.Front.OnRuler {
+		b.Ruler = d.Ruler
+	}
+	return b
 }
 
 // checkPanelPapers makes sure that a table of papers by panel names panels

@@ -70,7 +70,10 @@ func (in *input) read(cmd *cobra.Command, args []string) (layouts.Design, error)
 		d, err = readFile(unit, args[0])
 	}
 	if unit != geometry.NoUnit && unit != d.Units {
-		d.Units, d.Ruler = unit, layouts.UsualRuler(unit)
+		d.Units = unit
+		if !d.Front.OnRuler {
+			d.Ruler = layouts.UsualRuler(unit)
+		}
 	}
 	return d, placed(err, args)
 }

@@ -14,6 +14,7 @@ type Brief struct {
 	Options Options
 	Unit    geometry.Unit      // for the sentences of errors
 	Shapes  []geometry.Outline // from the file that a File option names
+	Ruler   geometry.Length    // pieces fall on its marks, where the layout can do so; 0 leaves them exact
 }
 
 // A Front is a divided frame. All outlines are placed on the card, with the
@@ -28,6 +29,8 @@ type Front struct {
 	// Slivers counts the narrow left-overs at the border that were merged with
 	// a neighbour, and those that were left out.
 	Slivers Slivers
+	// Rounded says what became of gaps where pieces fall on the ruler.
+	Rounded []Rounding
 }
 
 // Slivers counts what became of narrow left-overs.

@@ -56,16 +56,27 @@ func cells(b Brief) (cells []cell, front Front, err error) {
 		return nil, Front{}, err
 	}
 	root := &Node{Outline: b.Frame.Outline()}
-	across := shareOut(b.Frame.W(), b.Gap, columns)
-	down := shareOut(b.Frame.H(), b.Gap, rows)
-	splitAlong(root, b, across, true)
-	splitAlong(root, b, down, false)
+	across, gapsAcross := onRuler(b, shareOut(b.Frame.W(), b.Gap, columns))
+	down, gapsDown := onRuler(b, shareOut(b.Frame.H(), b.Gap, rows))
+	splitAt(root, b.Frame, across, gapsAcross, true)
+	splitAt(root, b.Frame, down, gapsDown, false)
 	leaves := root.Leaves()
 	sortByCorner(leaves)
 	for i, leaf := range leaves {
 		cells = append(cells, cell{leaf, i % columns, i / columns})
 	}
-	return cells, Front{Across: terms(across, b.Gap), Down: terms(down, b.Gap), Tree: root}, nil
+	front = Front{Across: termsOf(across, gapsAcross), Down: termsOf(down, gapsDown), Tree: root}
+	front.round("gap across", b.Gap, gapsAcross, geometry.Size{W: across[0]})
+	front.round("gap down", b.Gap, gapsDown, geometry.Size{H: down[0]})
+	return cells, front, nil
+}
+
+// round notes gaps that came out otherwise than asked.
+func (f *Front) round(what string, asked geometry.Length, gaps []geometry.Length, piece geometry.Size) {
+	if len(gaps) == 0 || slices.Max(gaps) == asked && slices.Min(gaps) == asked {
+		return
+	}
+	f.Rounded = append(f.Rounded, Rounding{What: what, Asked: asked, Now: gaps[0], Piece: piece})
 }
 
 // sortByCorner puts upright oblongs of a lattice in reading order.
@@ -98,13 +109,18 @@ func shareOut(length, gap geometry.Length, n int) []geometry.Length {
 // splitAlong cuts all leaves between panels of the given lengths, from the
 // frame's left (upright cuts) or from its top.
 func splitAlong(root *Node, b Brief, lengths []geometry.Length, upright bool) {
-	at := b.Frame.Min.Y
+	splitAt(root, b.Frame, lengths, slices.Repeat([]geometry.Length{b.Gap}, len(lengths)-1), upright)
+}
+
+// splitAt is splitAlong with a gap of its own between any two panels.
+func splitAt(root *Node, frame geometry.Rect, lengths, gaps []geometry.Length, upright bool) {
+	at := frame.Min.Y
 	if upright {
-		at = b.Frame.Min.X
+		at = frame.Min.X
 	}
-	for _, length := range lengths[:len(lengths)-1] {
-		at += length + b.Gap
-		root.SplitAll(Cut{gapBefore(b, at, upright), b.Gap})
+	for i, gap := range gaps {
+		at += lengths[i] + gap
+		root.SplitAll(Cut{gapBefore(Brief{Frame: frame, Gap: gap}, at, upright), gap})
 	}
 }
 
@@ -121,14 +137,26 @@ func gapBefore(b Brief, next geometry.Length, upright bool) geometry.Line {
 
 // terms interleaves panels and gaps.
 func terms(lengths []geometry.Length, gap geometry.Length) []Term {
+	return termsOf(lengths, slices.Repeat([]geometry.Length{gap}, max(0, len(lengths)-1)))
+}
+
+// termsOf is terms with a gap of its own between any two panels.
+func termsOf(lengths, gaps []geometry.Length) []Term {
 	var out []Term
 	for i, length := range lengths {
 		if i > 0 {
-			out = append(out, Term{"gap", gap})
+			out = append(out, Term{"gap", gaps[i-1]})
 		}
 		out = append(out, Term{"panel", length})
 	}
 	return out
+}
+
+// exact is the brief without a ruler: for layouts that divide their cells
+// further, and so leave what is over to the gaps inside them.
+func (b Brief) exact() Brief {
+	b.Ruler = 0
+	return b
 }
 
 func divideGrid(b Brief) (Front, error) {

@@ -77,14 +77,18 @@ func divideHalves(b Brief) (Front, error) {
 	if err != nil {
 		return Front{}, err
 	}
-	cells, front, err := cells(b)
+	cells, front, err := cells(b.exact())
+	if err != nil {
+		return Front{}, err
+	}
+	legs, err := halfLegs(b, cells, &front)
 	if err != nil {
 		return Front{}, err
 	}
 	light := lightFirst(slants)
 	for i, c := range cells {
 		hand := string(slants[c.row][c.column])
-		halves, err := halveCell(b, c, hand)
+		halves, err := halveCell(b, c, hand, legs)
 		if err != nil {
 			return Front{}, err
 		}
@@ -99,16 +103,50 @@ func divideHalves(b Brief) (Front, error) {
 	return front, nil
 }
 
+// halfLegs returns the legs of all halves where they fall on the ruler, and
+// notes the gap that this leaves; nothing where the front is exact. Cells may
+// differ by a nanometre, so the smallest decides.
+func halfLegs(b Brief, cells []cell, front *Front) (*rulerLegs, error) {
+	if b.Ruler == 0 {
+		return nil, nil
+	}
+	least := cells[0].Outline.Bounds().Size()
+	for _, c := range cells {
+		size := c.Outline.Bounds().Size()
+		least = geometry.Size{W: min(least.W, size.W), H: min(least.H, size.H)}
+	}
+	legs, gap, ok := RulerPair(least, b.Gap, b.Ruler)
+	if !ok {
+		return nil, fmt.Errorf("halves of cells of %s have no size on a ruler of %s; use larger cells, or sizes = \"exact\"",
+			least.Format(b.Unit), b.Ruler.Format(b.Unit))
+	}
+	if gap != b.Gap {
+		front.Rounded = append(front.Rounded, Rounding{What: "gap on the diagonal", Asked: b.Gap, Now: gap, Piece: legs})
+	}
+	return &rulerLegs{legs, gap}, nil
+}
+
+// rulerLegs are the legs of halves that fall on the ruler, and the gap that
+// they leave.
+type rulerLegs struct {
+	geometry.Size
+	gap geometry.Length
+}
+
 // halveCell cuts a cell from corner to corner and names its halves. An odd
 // gap is taken a nanometre wider, so that both halves lose the same and stay
-// alike.
-func halveCell(b Brief, c cell, hand string) ([]*Node, error) {
+// alike. With legs, each half has them exactly and sits in its corner.
+func halveCell(b Brief, c cell, hand string, legs *rulerLegs) ([]*Node, error) {
 	box := c.Outline.Bounds()
 	line := geometry.Line{A: box.Min, B: box.Max}
 	if hand == "/" {
 		line = geometry.Line{A: geometry.Point{X: box.Min.X, Y: box.Max.Y}, B: geometry.Point{X: box.Max.X, Y: box.Min.Y}}
 	}
-	c.Split(Cut{line, b.Gap + b.Gap%2})
+	if legs != nil {
+		c.halveOnRuler(hand, *legs)
+	} else {
+		c.Split(Cut{line, b.Gap + b.Gap%2})
+	}
 	const try = "use a smaller gap, or fewer columns or rows"
 	if len(c.Parts) != 2 {
 		return nil, checkSize(c.name()+"a", geometry.Size{}, b, try)
@@ -122,6 +160,27 @@ func halveCell(b Brief, c cell, hand string) ([]*Node, error) {
 		}
 	}
 	return halves, nil
+}
+
+// halveOnRuler puts a right triangle with the legs into each of the two
+// corners that the cut does not meet. The cut runs along their long sides,
+// through the middle of the cell.
+func (c cell) halveOnRuler(hand string, legs rulerLegs) {
+	box := c.Outline.Bounds()
+	w, h := legs.W, legs.H
+	left, right, top, bottom := box.Min.X, box.Max.X, box.Min.Y, box.Max.Y
+	at := func(x, y geometry.Length) geometry.Point { return geometry.Point{X: x, Y: y} }
+	along := geometry.Vector{X: w, Y: h}
+	upper := geometry.OutlineFromPoints(at(right, top), at(right, top+h), at(right-w, top))
+	lower := geometry.OutlineFromPoints(at(left, bottom), at(left, bottom-h), at(left+w, bottom))
+	if hand == "/" {
+		along.Y = -h
+		upper = geometry.OutlineFromPoints(at(left, top), at(left+w, top), at(left, top+h))
+		lower = geometry.OutlineFromPoints(at(right, bottom), at(right-w, bottom), at(right, bottom-h))
+	}
+	middle := box.Centre()
+	c.Cut = &Cut{geometry.Line{A: middle.Add(along.Neg()), B: middle.Add(along)}, legs.gap}
+	c.Parts = []*Node{{Outline: upper}, {Outline: lower}}
 }
 
 // isLeft reports whether half k (0 is the upper one) has the cell's left

@@ -23,7 +23,7 @@ func init() {
 
 func divideHourglass(b Brief) (Front, error) {
 	b = withCounts(b, 2)
-	cells, front, err := cells(b)
+	cells, front, err := cells(b.exact())
 	if err != nil {
 		return Front{}, err
 	}

@@ -77,13 +77,17 @@ func withBlocks(b Brief, short, block int) Brief {
 
 // divideSlants halves the cells of a lattice by rule.
 func divideSlants(b Brief, slant func(column, row int) byte, role func(column, row int, left bool) int) (Front, error) {
-	cells, front, err := cells(b)
+	cells, front, err := cells(b.exact())
+	if err != nil {
+		return Front{}, err
+	}
+	legs, err := halfLegs(b, cells, &front)
 	if err != nil {
 		return Front{}, err
 	}
 	for _, c := range cells {
 		hand := string(slant(c.column, c.row))
-		halves, err := halveCell(b, c, hand)
+		halves, err := halveCell(b, c, hand, legs)
 		if err != nil {
 			return Front{}, err
 		}

@@ -39,8 +39,13 @@ func layer(attributes, inside string) string {
 
 func cutLayer(inside string) string { return layer(`id="cut"`, inside) }
 
-// pathOf is one path, alone in its line.
-func pathOf(id, d string) string { return fmt.Sprintf(`<path id="%s" d="%s"/>`+"\n", id, d) }
+// pathOf is one path, alone in its line; it may have no id.
+func pathOf(id, d string) string {
+	if id != "" {
+		id = ` id="` + id + `"`
+	}
+	return `<path` + id + ` d="` + d + "\"/>\n"
+}
 
 // findingText writes all of a finding but its message: severity, rule, line
 // and column, element, and where on the sheet.
