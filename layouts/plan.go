@@ -67,6 +67,10 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 	return kit, nil
 }
 
+// PlanCard works out the card alone: its base laid flat and its front
+// divided. Panels have no kind and no paper yet. An error is [Problems].
+func PlanCard(d Design) (Card, error) { return planCard(d) }
+
 // planCard lays the base flat and divides the front.
 func planCard(d Design) (Card, error) {
 	size := d.Card.Size
