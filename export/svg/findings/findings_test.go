@@ -103,9 +103,13 @@ func TestOrder(t *testing.T) {
 	t.Run("many as found", func(t *testing.T) {
 		var l List
 		var want []string
-		for i := range 50 {
-			l.AddAt(XML, at(1, 1), "", "number %d", i)
-			want = append(want, fmt.Sprintf("1:1 xml number %d", i))
+		for i := range 90 {
+			l.AddAt(XML, at(i%3+1, 1), "", "number %d", i)
+		}
+		for line := range 3 {
+			for i := line; i < 90; i += 3 {
+				want = append(want, fmt.Sprintf("%d:1 xml number %d", line+1, i))
+			}
 		}
 		require.Equal(t, want, messages(l.Findings()))
 	})

@@ -1,7 +1,7 @@
 package findings
 
 // Clauses that several rules rest on. Clause numbers are those of the W3C
-// texts that doc.go names; "measured" is what a web browser and librsvg did
+// texts that findings.go names; "measured" is what a web browser and librsvg did
 // with files of our own. A clause is never what makes a file right or wrong
 // here: the checks in reader and checker are.
 const (

@@ -36,6 +36,9 @@ func (t *Tokens) expand() (string, []piece, []Oddity, error) {
 		odd.Kind, odd.Text = Entities, "the DOCTYPE declares entities"
 	}
 	e := &expander{entities: d.entities, tokens: t, left: MostExpanded}
+	for name := range d.entities {
+		e.longest = max(e.longest, len(name))
+	}
 	e.copy(0, at)
 	if err := e.run(text, end, 0, false); err != nil {
 		return "", nil, nil, err
@@ -103,6 +106,7 @@ func (d *doctype) read() (int, error) {
 				return 0, d.fault("a quotation mark in the DOCTYPE is not closed")
 			}
 		case strings.HasPrefix(rest, "<!--"):
+			d.at += len("<!--") // whose hyphens do not end it too
 			if !d.skip("-->") {
 				return 0, d.fault("a comment in the DOCTYPE is not closed")
 			}
@@ -212,22 +216,27 @@ func resolveCharacters(value string) string {
 		if !found {
 			return b.String()
 		}
-		digits, behind, closed := strings.Cut(rest, ";")
+		// Only so far is looked for the end: else many references without one
+		// would each look through all the rest.
+		digits, _, closed := strings.Cut(rest[:min(len(rest), longestReference)], ";")
 		base := 10
 		number := digits
 		if strings.HasPrefix(digits, "x") {
 			base, number = 16, digits[1:]
 		}
 		code, err := strconv.ParseUint(number, base, 32)
-		if !closed || err != nil || code > 0x10FFFF || len(digits) > 9 {
+		if !closed || err != nil || code > 0x10FFFF {
 			b.WriteString("&#")
 			value = rest
 			continue
 		}
 		b.WriteRune(rune(code))
-		value = behind
+		value = rest[len(digits)+1:]
 	}
 }
+
+// longestReference is how many bytes of a reference are looked at.
+const longestReference = 100
 
 // expander copies a text and resolves its entities.
 type expander struct {
@@ -236,6 +245,7 @@ type expander struct {
 	out      strings.Builder
 	pieces   []piece
 	left     int // bytes that may still be added
+	longest  int // length of the longest name
 	from     int // where the entity that is being resolved stands in the file
 }
 
@@ -273,7 +283,7 @@ func (e *expander) run(text string, at, depth int, inValue bool) error {
 		c := text[at]
 		switch {
 		case c == '&':
-			end := strings.IndexByte(text[at:], ';')
+			end := strings.IndexByte(text[at:min(len(text), at+e.longest+2)], ';')
 			if end < 0 {
 				at++
 				continue
@@ -283,6 +293,12 @@ func (e *expander) run(text string, at, depth int, inValue bool) error {
 			if !ok || predefined[name] {
 				at++
 				continue
+			}
+			if inTag && mark == 0 {
+				if depth == 0 {
+					e.from = at
+				}
+				return e.tokens.Fault(e.from, "entity %s stands inside a tag, where it can only stand in a value", Shorten(name))
 			}
 			if err := write(start, at); err != nil {
 				return err
@@ -319,15 +335,14 @@ func (e *expander) run(text string, at, depth int, inValue bool) error {
 			skip := ""
 			switch rest := text[at:]; {
 			case strings.HasPrefix(rest, "<!--"):
-				skip = "-->"
+				at, skip = at+len("<!--"), "-->"
 			case strings.HasPrefix(rest, "<![CDATA["):
-				skip = "]]>"
+				at, skip = at+len("<![CDATA["), "]]>"
 			case strings.HasPrefix(rest, "<?"):
-				skip = "?>"
+				at, skip = at+len("<?"), "?>"
 			default:
-				inTag = true
+				at, inTag = at+1, true
 			}
-			at++
 			if skip != "" {
 				end := strings.Index(text[at:], skip)
 				if end < 0 {

@@ -218,7 +218,7 @@ func TestDoctypeFaults(t *testing.T) {
 		"subset not closed":      {"<!DOCTYPE a [<!ENTITY e 'x'>", "line 1, column 29: the DOCTYPE is not closed"},
 		"no > behind":            {"<!DOCTYPE a []", "line 1, column 15: the DOCTYPE is not closed"},
 		"quote not closed":       {"<!DOCTYPE a\n'b", "line 2, column 1: a quotation mark in the DOCTYPE is not closed"},
-		"comment not closed":     {"<!DOCTYPE a [\n<!-- ]><a/>", "line 2, column 1: a comment in the DOCTYPE is not closed"},
+		"comment not closed":     {"<!DOCTYPE a [\n<!-- ]><a/>", "line 2, column 5: a comment in the DOCTYPE is not closed"},
 		"instruction not closed": {"<!DOCTYPE a [\n <?p ]><a/>", "line 2, column 2: an instruction in the DOCTYPE is not closed"},
 		"value not closed":       {"<!DOCTYPE a [\n<!ENTITY e 'x>]><a/>", "line 2, column 12: the value of entity e is not closed"},
 		"entity not closed":      {"<!DOCTYPE a [<!ENTITY e 'x'", "line 1, column 28: a declaration in the DOCTYPE is not closed"},

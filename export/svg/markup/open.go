@@ -8,6 +8,7 @@ import (
 	"io"
 	"regexp"
 	"strings"
+	"unicode"
 	"unicode/utf16"
 )
 
@@ -135,5 +136,12 @@ func decodeUTF16(data []byte, order binary.ByteOrder) (string, []Oddity, error) 
 	for i := range units {
 		units[i] = order.Uint16(data[2*i:])
 	}
-	return string(utf16.Decode(units)), []Oddity{{Encoding, 0, "the file is in the encoding UTF-16"}}, nil
+	text := utf16.Decode(units)
+	for i, at := 0, 0; i < len(text); i++ {
+		if text[i] == unicode.ReplacementChar && units[at] != unicode.ReplacementChar {
+			return "", nil, fmt.Errorf("the file is in UTF-16 and holds half a character; save it as UTF-8")
+		}
+		at += utf16.RuneLen(text[i])
+	}
+	return string(text), []Oddity{{Encoding, 0, "the file is in the encoding UTF-16"}}, nil
 }
