@@ -164,41 +164,26 @@ func widestGap(card layouts.Card, gap geometry.Length) geometry.Length {
 	return gap + gap/2
 }
 
-// facingSides returns the narrowest gap between parallel sides of two
-// outlines.
+// facingSides returns the narrowest gap between parallel straight sides of
+// two outlines, holes included.
 func facingSides(a, b geometry.Outline, limit geometry.Length) (facing, bool) {
 	best, found := facing{}, false
-	p := a.Outer.Points()
-	q := b.Outer.Points()
-	for i, from := range p {
-		if a.Outer[i].Curved {
-			continue
-		}
-		to := p[(i+1)%len(p)]
-		u := to.Sub(from)
+	for _, s := range straightSides(a) {
+		u := s.B.Sub(s.A)
 		length := u.Len()
-		if length == 0 {
-			continue
-		}
 		ux, uy := float64(u.X)/length, float64(u.Y)/length
-		for j, start := range q {
-			if b.Outer[j].Curved {
-				continue
-			}
-			end := q[(j+1)%len(q)]
-			v := end.Sub(start)
-			vx, vy := float64(v.X), float64(v.Y)
-			if v.Len() == 0 || math.Abs(ux*vy-uy*vx) > 1e-4*v.Len() || ux*vx+uy*vy > 0 {
+		along := func(v geometry.Vector) float64 { return float64(v.X)*ux + float64(v.Y)*uy }
+		for _, t := range straightSides(b) {
+			v := t.B.Sub(t.A)
+			if math.Abs(ux*float64(v.Y)-uy*float64(v.X)) > 1e-4*v.Len() || along(v) > 0 {
 				continue // not parallel, or it looks the same way
 			}
-			w := start.Sub(from)
-			// The inside of a clockwise outline lies to the right of its sides,
-			// so across the gap is to the left.
+			// The inside of an outline lies to the right of its sides, so across
+			// the gap is to the left.
+			w := t.A.Sub(s.A)
 			away := float64(w.X)*uy - float64(w.Y)*ux
-			s, e := float64(w.X)*ux+float64(w.Y)*uy, 0.0
-			x := end.Sub(from)
-			e = float64(x.X)*ux + float64(x.Y)*uy
-			overlap := min(max(s, e), length) - max(min(s, e), 0)
+			from, to := along(w), along(t.B.Sub(s.A))
+			overlap := min(max(from, to), length) - max(min(from, to), 0)
 			if away < -1 || away > float64(limit) || overlap < float64(geometry.Millimetre) {
 				continue
 			}
@@ -208,6 +193,21 @@ func facingSides(a, b geometry.Outline, limit geometry.Length) (facing, bool) {
 		}
 	}
 	return best, found
+}
+
+// straightSides lists the straight sides of all rings.
+func straightSides(o geometry.Outline) []geometry.Line {
+	var list []geometry.Line
+	for _, r := range o.Rings() {
+		from := r.Start()
+		for _, s := range r {
+			if !s.Curved && s.To != from {
+				list = append(list, geometry.Line{A: from, B: s.To})
+			}
+			from = s.To
+		}
+	}
+	return list
 }
 
 // errorsAcross are the errors, as half widths, of a gap whose normal is (nx,

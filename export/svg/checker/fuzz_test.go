@@ -39,6 +39,8 @@ func FuzzCheck(f *testing.F) {
 		data, err := JSON([]Named{{"a.svg", r}})
 		require.NoError(t, err)
 		require.True(t, json.Valid(data))
-		drawn(t, "a.svg", r)
+		if r.W < 99_000 && r.H < 99_000 { // a picture is no larger than 100 m
+			drawn(t, "a.svg", r)
+		}
 	})
 }

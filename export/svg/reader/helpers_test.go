@@ -81,7 +81,7 @@ func elements(f File) []string {
 			text += " via " + e.Via
 		}
 		text += " " + boxText(e.Bounds)
-		if e.Layer != nil {
+		if e.Layer != nil && e.Layer.ID != "" {
 			text += " in " + e.Layer.ID
 		}
 		for _, word := range []struct {
