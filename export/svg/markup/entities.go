@@ -29,7 +29,7 @@ func (t *Tokens) expand() (string, []piece, []Oddity, error) {
 	if err != nil {
 		return "", nil, nil, err
 	}
-	odd := Oddity{Kind: Doctype, At: at, Text: "the file has a DOCTYPE"}
+	odd := Oddity{Kind: Doctype, Place: t.Places([]int{at})[0], Text: "the file has a DOCTYPE"}
 	if d.more {
 		odd.Kind, odd.Text = Declarations, "the DOCTYPE declares more than entities, which is not read"
 	} else if len(d.entities) > 0 {

@@ -75,7 +75,7 @@ func TestEntities(t *testing.T) {
 			require.Equal(t, test.want, open(declare(test.declarations, test.body)))
 			_, odd, err := Open([]byte(declare(test.declarations, test.body)))
 			require.NoError(t, err)
-			require.Equal(t, []Oddity{{Entities, 0, "the DOCTYPE declares entities"}}, odd)
+			require.Equal(t, []Oddity{{Entities, "the DOCTYPE declares entities", Place{1, 1}}}, odd)
 		})
 	}
 }
@@ -173,27 +173,27 @@ func TestDoctypes(t *testing.T) {
 		odd  Oddity
 		want string
 	}{
-		"bare":             {"<!DOCTYPE a>\n<a/>", Oddity{Doctype, 0, plain}, "2:5 end"},
-		"nothing in it":    {"<!DOCTYPE a [ \n ] ><a/>", Oddity{Doctype, 0, plain}, "2:9 end"},
-		"only a comment":   {"<!DOCTYPE a [<!-- it's > ] -->]><a/>", Oddity{Doctype, 0, plain}, "1:37 end"},
-		"an instruction":   {"<!DOCTYPE a [<?p it's > ] ?>]><a/>", Oddity{Doctype, 0, plain}, "1:35 end"},
-		"behind a comment": {"<?xml version='1.0'?>\n<!-- <!DOCTYPE b> --><?p?><!DOCTYPE a><a/>", Oddity{Doctype, 48, plain}, "2:43 end"}, // XML 1.0 §2.8 [22]
+		"bare":             {"<!DOCTYPE a>\n<a/>", Oddity{Doctype, plain, Place{1, 1}}, "2:5 end"},
+		"nothing in it":    {"<!DOCTYPE a [ \n ] ><a/>", Oddity{Doctype, plain, Place{1, 1}}, "2:9 end"},
+		"only a comment":   {"<!DOCTYPE a [<!-- it's > ] -->]><a/>", Oddity{Doctype, plain, Place{1, 1}}, "1:37 end"},
+		"an instruction":   {"<!DOCTYPE a [<?p it's > ] ?>]><a/>", Oddity{Doctype, plain, Place{1, 1}}, "1:35 end"},
+		"behind a comment": {"<?xml version='1.0'?>\n<!-- <!DOCTYPE b> --><?p?><!DOCTYPE a><a/>", Oddity{Doctype, plain, Place{2, 27}}, "2:43 end"}, // XML 1.0 §2.8 [22]
 		"a public id": {`<!DOCTYPE svg PUBLIC "-//W3C//DTD SVG 1.1//EN" "http://www.w3.org/Graphics/SVG/1.1/DTD/svg11.dtd"><svg/>`, // SVG 1.1 §1.3
-			Oddity{Doctype, 0, plain}, "1:105 end"},
-		"marks in the id":       {`<!DOCTYPE a SYSTEM "it's [ > ]"><a/>`, Oddity{Doctype, 0, plain}, "1:37 end"},
-		"an id and entities":    {`<!DOCTYPE a SYSTEM 'x' [<!ENTITY e "x">]><a>&e;</a>`, Oddity{Entities, 0, entities}, "1:52 end"},
-		"parameter entity":      {`<!DOCTYPE a [<!ENTITY % p "<!ENTITY e 'x'>">]><a/>`, Oddity{Declarations, 0, more}, "1:51 end"},
-		"its use":               {`<!DOCTYPE a [%p;]><a/>`, Oddity{Declarations, 0, more}, "1:23 end"},
-		"its use in a value":    {`<!DOCTYPE a [<!ENTITY e "%p;">]><a/>`, Oddity{Declarations, 0, more}, "1:37 end"},
-		"never put in":          {`<!DOCTYPE a [<!ENTITY % p "<!ENTITY e 'x'>">%p;]><a>&e;</a>`, Oddity{Declarations, 0, more}, "line 1, column 56: not well-formed XML: invalid character entity &e;"},
-		"external":              {`<!DOCTYPE a [<!ENTITY e SYSTEM "/etc/hostname">]><a/>`, Oddity{Declarations, 0, more}, "1:54 end"},
-		"external, used":        {`<!DOCTYPE a [<!ENTITY e SYSTEM "/etc/hostname">]><a>&e;</a>`, Oddity{Declarations, 0, more}, "line 1, column 56: not well-formed XML: invalid character entity &e;"},
-		"external, public":      {`<!DOCTYPE a [<!ENTITY e PUBLIC "p" "file:///etc/hostname">]><a>&e;</a>`, Oddity{Declarations, 0, more}, "line 1, column 67: not well-formed XML: invalid character entity &e;"},
-		"not parsed":            {`<!DOCTYPE a [<!NOTATION n SYSTEM "n"><!ENTITY e SYSTEM "f" NDATA n>]><a/>`, Oddity{Declarations, 0, more}, "1:74 end"},
-		"attribute list":        {`<!DOCTYPE a [<!ATTLIST a b CDATA "it's > ]">]><a/>`, Oddity{Declarations, 0, more}, "1:51 end"},
-		"element declaration":   {`<!DOCTYPE a [<!ELEMENT a (#PCDATA)>]><a/>`, Oddity{Declarations, 0, more}, "1:42 end"},
-		"entities and more":     {`<!DOCTYPE a [<!ENTITY e "x"><!ELEMENT a ANY>]><a>&e;</a>`, Oddity{Declarations, 0, more}, "1:57 end"},
-		"a mark in a signature": {"\uFEFF<!DOCTYPE a><a/>", Oddity{Doctype, 0, plain}, "1:17 end"},
+			Oddity{Doctype, plain, Place{1, 1}}, "1:105 end"},
+		"marks in the id":       {`<!DOCTYPE a SYSTEM "it's [ > ]"><a/>`, Oddity{Doctype, plain, Place{1, 1}}, "1:37 end"},
+		"an id and entities":    {`<!DOCTYPE a SYSTEM 'x' [<!ENTITY e "x">]><a>&e;</a>`, Oddity{Entities, entities, Place{1, 1}}, "1:52 end"},
+		"parameter entity":      {`<!DOCTYPE a [<!ENTITY % p "<!ENTITY e 'x'>">]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:51 end"},
+		"its use":               {`<!DOCTYPE a [%p;]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:23 end"},
+		"its use in a value":    {`<!DOCTYPE a [<!ENTITY e "%p;">]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:37 end"},
+		"never put in":          {`<!DOCTYPE a [<!ENTITY % p "<!ENTITY e 'x'>">%p;]><a>&e;</a>`, Oddity{Declarations, more, Place{1, 1}}, "line 1, column 56: not well-formed XML: invalid character entity &e;"},
+		"external":              {`<!DOCTYPE a [<!ENTITY e SYSTEM "/etc/hostname">]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:54 end"},
+		"external, used":        {`<!DOCTYPE a [<!ENTITY e SYSTEM "/etc/hostname">]><a>&e;</a>`, Oddity{Declarations, more, Place{1, 1}}, "line 1, column 56: not well-formed XML: invalid character entity &e;"},
+		"external, public":      {`<!DOCTYPE a [<!ENTITY e PUBLIC "p" "file:///etc/hostname">]><a>&e;</a>`, Oddity{Declarations, more, Place{1, 1}}, "line 1, column 67: not well-formed XML: invalid character entity &e;"},
+		"not parsed":            {`<!DOCTYPE a [<!NOTATION n SYSTEM "n"><!ENTITY e SYSTEM "f" NDATA n>]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:74 end"},
+		"attribute list":        {`<!DOCTYPE a [<!ATTLIST a b CDATA "it's > ]">]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:51 end"},
+		"element declaration":   {`<!DOCTYPE a [<!ELEMENT a (#PCDATA)>]><a/>`, Oddity{Declarations, more, Place{1, 1}}, "1:42 end"},
+		"entities and more":     {`<!DOCTYPE a [<!ENTITY e "x"><!ELEMENT a ANY>]><a>&e;</a>`, Oddity{Declarations, more, Place{1, 1}}, "1:57 end"},
+		"a mark in a signature": {"\uFEFF<!DOCTYPE a><a/>", Oddity{Doctype, plain, Place{1, 1}}, "1:17 end"},
 	}
 	for name, test := range tests {
 		t.Run(name, func(t *testing.T) {

@@ -23,8 +23,8 @@ const mostAttributes = 500_000
 // An Oddity is what [Open] met and took, though not every reader does.
 type Oddity struct {
 	Kind OddityKind
-	At   int // byte offset of the text
 	Text string
+	Place
 }
 
 // An OddityKind says what an [Oddity] is.
@@ -52,7 +52,7 @@ func Open(data []byte) (*Tokens, []Oddity, error) {
 		if err != nil {
 			return nil, nil, whole.Fault(0, "the file starts as one compressed with gzip but cannot be unpacked: %s", err)
 		}
-		data, odd = unpacked, append(odd, Oddity{Packed, 0, "the file is compressed with gzip"})
+		data, odd = unpacked, append(odd, Oddity{Packed, "the file is compressed with gzip", start})
 	}
 	if len(data) > MostBytes {
 		return nil, nil, whole.Fault(0, "the file is longer than %d MB, the most that is read", MostBytes>>20)
@@ -76,6 +76,9 @@ func Open(data []byte) (*Tokens, []Oddity, error) {
 	return newTokens(text, expanded, pieces, false), append(odd, more...), nil
 }
 
+// start is the place of what bears on the whole file.
+var start = Place{1, 1}
+
 func unpack(data []byte) ([]byte, error) {
 	r, err := gzip.NewReader(bytes.NewReader(data))
 	if err != nil {
@@ -92,7 +95,7 @@ var declared = regexp.MustCompile(`^<\?xml[ \t\r\n][^>]*?encoding[ \t\r\n]*=[ \t
 func decode(data []byte) (string, []Oddity, error) {
 	switch {
 	case bytes.HasPrefix(data, []byte("\uFEFF")):
-		return string(data[3:]), []Oddity{{ByteOrderMark, 0, "the file starts with a byte order mark"}}, nil
+		return string(data[3:]), []Oddity{{ByteOrderMark, "the file starts with a byte order mark", start}}, nil
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}):
 		return decodeUTF16(data[2:], binary.LittleEndian)
 	case bytes.HasPrefix(data, []byte{0xfe, 0xff}):
@@ -115,7 +118,7 @@ func decode(data []byte) (string, []Oddity, error) {
 				b.WriteRune(rune(c))
 			}
 		}
-		return b.String(), []Oddity{{Encoding, 0, "the file is in the encoding " + name}}, nil
+		return b.String(), []Oddity{{Encoding, "the file is in the encoding " + name, start}}, nil
 	}
 	return "", nil, fmt.Errorf("the file is declared to be in the encoding %s, which is not read here; save it as UTF-8", name)
 }
@@ -143,5 +146,5 @@ func decodeUTF16(data []byte, order binary.ByteOrder) (string, []Oddity, error) 
 		}
 		at += utf16.RuneLen(text[i])
 	}
-	return string(text), []Oddity{{Encoding, 0, "the file is in the encoding UTF-16"}}, nil
+	return string(text), []Oddity{{Encoding, "the file is in the encoding UTF-16", start}}, nil
 }

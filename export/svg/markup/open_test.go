@@ -41,11 +41,11 @@ func TestOpen(t *testing.T) {
 	const latin = "<?xml version='1.0' encoding='%'?>\n<a b='\xe9\x80'>\x9f\xff<c/></a>"
 	plain := []string{`1:1 <a b="é€">`, `1:11 "\n😀"`, "2:2 <c>", "2:6 </c>", "2:6 </a>", "2:10 end"}
 	behind := []string{`2:1 <a b="é€">`, `2:11 "Ÿÿ"`, "2:13 <c>", "2:17 </c>", "2:17 </a>", "2:21 end"} // WHATWG Encoding Standard, index windows-1252
-	mark := Oddity{ByteOrderMark, 0, "the file starts with a byte order mark"}
-	utf16 := Oddity{Encoding, 0, "the file is in the encoding UTF-16"}
-	gzipped := Oddity{Packed, 0, "the file is compressed with gzip"}
+	mark := Oddity{ByteOrderMark, "the file starts with a byte order mark", Place{1, 1}}
+	utf16 := Oddity{Encoding, "the file is in the encoding UTF-16", Place{1, 1}}
+	gzipped := Oddity{Packed, "the file is compressed with gzip", Place{1, 1}}
 	in := func(name string) string { return strings.Replace(latin, "%", name, 1) }
-	named := func(name string) Oddity { return Oddity{Encoding, 0, "the file is in the encoding " + name} }
+	named := func(name string) Oddity { return Oddity{Encoding, "the file is in the encoding " + name, Place{1, 1}} }
 	tests := map[string]struct {
 		data string
 		odd  []Oddity
@@ -61,7 +61,7 @@ func TestOpen(t *testing.T) {
 		"gzip in two parts":  {packed(t, text[:9], text[9:]), []Oddity{gzipped}, plain},
 		"gzip and a mark":    {packed(t, "\uFEFF"+text), []Oddity{gzipped, mark}, plain},
 		"gzip and UTF-16":    {packed(t, wide(text, false)), []Oddity{gzipped, utf16}, plain},
-		"gzip and DOCTYPE":   {packed(t, "<!DOCTYPE a>"+text), []Oddity{gzipped, {Doctype, 0, "the file has a DOCTYPE"}}, []string{`1:13 <a b="é€">`, `1:23 "\n😀"`, "2:2 <c>", "2:6 </c>", "2:6 </a>", "2:10 end"}},
+		"gzip and DOCTYPE":   {packed(t, "<!DOCTYPE a>"+text), []Oddity{gzipped, {Doctype, "the file has a DOCTYPE", Place{1, 1}}}, []string{`1:13 <a b="é€">`, `1:23 "\n😀"`, "2:2 <c>", "2:6 </c>", "2:6 </a>", "2:10 end"}},
 		"ISO 8859-1":         {in("ISO-8859-1"), []Oddity{named("ISO-8859-1")}, behind},
 		"in small":           {in("iso-8859-1"), []Oddity{named("iso-8859-1")}, behind},
 		"Latin 1":            {in("latin1"), []Oddity{named("latin1")}, behind},

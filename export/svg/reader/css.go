@@ -301,7 +301,7 @@ func (p *selectorParser) compound() (compound, bool) {
 		case '#', '.':
 			p.at++
 			name := p.name()
-			if name == "" {
+			if name == "" || name[0]-'0' <= 9 {
 				return c, false
 			}
 			c.parts = append(c.parts, selectorPart{kind: kind, name: name})
@@ -343,8 +343,13 @@ func (p *selectorParser) attribute() (selectorPart, bool) {
 		}
 		part.name = strings.TrimSpace(name)
 		part.value = strings.TrimSpace(inside[i+1:])
-		if n := len(part.value); n >= 2 && (part.value[0] == '"' || part.value[0] == '\'') && part.value[n-1] == part.value[0] {
+		if n := len(part.value); n >= 2 && (part.value[0] == '"' || part.value[0] == '\'') {
+			if strings.IndexByte(part.value[1:], part.value[0]) != n-2 {
+				return part, false // something stands behind it
+			}
 			part.value = part.value[1 : n-1]
+		} else if !isIdentifier(part.value) {
+			return part, false
 		}
 	}
 	for i := range len(part.name) {
@@ -353,6 +358,15 @@ func (p *selectorParser) attribute() (selectorPart, bool) {
 		}
 	}
 	return part, part.name != ""
+}
+
+func isIdentifier(text string) bool {
+	for i := range len(text) {
+		if !isNameByte(text[i]) {
+			return false
+		}
+	}
+	return text != "" && text[0]-'0' > 9
 }
 
 // specificity orders rules as Selectors 3 §9 does.

@@ -17,6 +17,7 @@ type context struct {
 	uses     []*node // the use elements that lead here
 	via      string
 	window   *Box // of nested viewports that hide what lies outside, in mm
+	unplaced bool // in a group whose transform waits for its box
 }
 
 // A category says how an element is rendered.
@@ -96,7 +97,7 @@ func (r *reader) render(n *node, ctx context) {
 		r.active(n)
 		return
 	}
-	if d, ok := n.first("display"); ok && strings.EqualFold(d.value, "none") {
+	if d, none := displayNone(n); none {
 		r.hides(n, d)
 		return
 	}
@@ -128,6 +129,24 @@ func (r *reader) render(n *node, ctx context) {
 			r.children(n, ctx)
 		}
 	})
+}
+
+// displays are the words that display takes (CSS Display 3); another is void.
+var displays = words(`none inline block contents inline-block list-item flow-root table inline-table flex inline-flex grid
+	inline-grid ruby run-in math table-row table-cell table-column table-caption table-row-group table-header-group
+	table-footer-group table-column-group inherit initial unset revert`)
+
+// displayNone reports whether the display that counts is none.
+func displayNone(n *node) (candidate, bool) {
+	if len(n.styled) == 0 && n.find("display") == nil {
+		return candidate{}, false
+	}
+	for _, c := range n.candidates("display") {
+		if value := strings.ToLower(strings.TrimSpace(c.value)); displays[value] {
+			return c, value == "none"
+		}
+	}
+	return candidate{}, false
 }
 
 // stop ends the reading of a drawing that grows beyond all bounds.
@@ -295,7 +314,7 @@ func (r *reader) use(n *node, ctx context) {
 	case "symbol":
 		r.symbol(target, n, ctx)
 	case "svg":
-		if d, ok := target.first("display"); ok && strings.EqualFold(d.value, "none") || !r.holds(target) {
+		if _, none := displayNone(target); none || !r.holds(target) {
 			return
 		}
 		ctx.style = r.styleOf(target, ctx.style, r.rootFont)
@@ -320,7 +339,7 @@ func (r *reader) symbol(n, use *node, ctx context) {
 		r.stop(n)
 		return
 	}
-	if d, ok := n.first("display"); ok && strings.EqualFold(d.value, "none") || !r.holds(n) {
+	if _, none := displayNone(n); none || !r.holds(n) {
 		return
 	}
 	if a := n.find("refX"); a != nil || n.find("refY") != nil {
@@ -334,7 +353,6 @@ func (r *reader) symbol(n, use *node, ctx context) {
 type transform struct {
 	any    bool
 	fixed  matrix // from the attribute
-	styled bool   // by CSS: list, or the three single properties, and an origin
 	list   []string
 	ctx    lengthContext
 	origin string // "" for none given
@@ -350,6 +368,7 @@ func (r *reader) transformOf(n *node, ctx context) transform {
 	}
 	for _, c := range n.candidates("transform") {
 		if c.css {
+			c.value = noneInSmall(c.value)
 			r.addAt(findings.StyledTransform, c.at, n, "a style transforms the element")
 			if _, ok := parseCSSTransform(c.value, t.ctx, Box{filled: true}); !ok {
 				r.addAt(findings.BadTransform, c.at, n, "transform: %s cannot be followed", quoted(c.value))
@@ -384,6 +403,13 @@ func (r *reader) transformOf(n *node, ctx context) transform {
 		r.addAt(findings.StyledTransform, c.at, n, "transform-box %s", quoted(c.value))
 	}
 	return t
+}
+
+func noneInSmall(value string) string {
+	if strings.EqualFold(value, "none") {
+		return "none"
+	}
+	return value
 }
 
 // singleTransforms takes the properties translate, rotate and scale, which
@@ -496,8 +522,8 @@ func (r *reader) transformed(n *node, ctx context, draw func(context)) {
 		draw(ctx)
 		return
 	}
-	outer, first := ctx.ctm, len(r.file.Elements)
-	ctx.ctm, ctx.window = identity, nil
+	outer, first := ctx, len(r.file.Elements)
+	ctx.ctm, ctx.window, ctx.unplaced = identity, nil, true
 	draw(ctx)
 	var box Box
 	for _, e := range r.file.Elements[first:] {
@@ -509,11 +535,15 @@ func (r *reader) transformed(n *node, ctx context, draw func(context)) {
 		r.file.Elements = r.file.Elements[:first]
 		return
 	}
-	for i := range r.file.Elements[first:] {
-		e := &r.file.Elements[first+i]
-		e.Path.mapped(outer.then(m))
+	kept := r.file.Elements[:first]
+	for _, e := range r.file.Elements[first:] {
+		e.Path.mapped(outer.ctm.then(m))
 		e.Bounds = e.Path.Bounds()
+		if outer.unplaced || r.place(&e, outer.window) {
+			kept = append(kept, e)
+		}
 	}
+	r.file.Elements = kept
 }
 
 // lengths is the context in which the lengths of an element are resolved.

@@ -44,13 +44,10 @@ var perUnit = map[string]float64{
 // Units whose size depends on fonts, or on the window that shows the file.
 var (
 	fontUnits   = map[string]bool{"ex": true, "rex": true, "ch": true, "rch": true, "cap": true, "rcap": true, "ic": true, "ric": true, "lh": true, "rlh": true}
-	windowUnits = []string{"vw", "vh", "vi", "vb", "vmin", "vmax"}
+	windowUnits = []string{"vw", "vh", "vi", "vb", "vmin", "vmax", "cqw", "cqh", "cqi", "cqb", "cqmin", "cqmax"}
 )
 
 func isWindowUnit(unit string) bool {
-	if strings.HasPrefix(unit, "cq") {
-		return true
-	}
 	if len(unit) > 2 && strings.IndexByte("sld", unit[0]) >= 0 && unit[1] == 'v' {
 		unit = unit[1:]
 	}
@@ -74,7 +71,7 @@ func parseLength(text string) (length, error) {
 	text = strings.Trim(withoutComments(text), " \t\r\n\f")
 	if open := strings.IndexByte(text, '('); open > 0 {
 		c := &calculator{text: strings.ToLower(text), left: 200}
-		l, ok := c.product()
+		l, ok := c.value()
 		if ok && c.at == len(c.text) {
 			return l, nil
 		}
@@ -106,7 +103,7 @@ func withoutComments(text string) string {
 		if end := strings.Index(text[start+2:], "*/"); end >= 0 {
 			behind = text[start+2+end+2:]
 		}
-		text = before + behind
+		text = before + " " + behind
 	}
 }
 
@@ -133,6 +130,25 @@ func (l length) relative() bool {
 	return false
 }
 
+// uses reports whether the unit stands in the length, alone or in a
+// calculation.
+func (l length) uses(unit string) bool {
+	if l.from != nil {
+		for _, a := range l.from.args {
+			if a.uses(unit) {
+				return true
+			}
+		}
+		return false
+	}
+	for _, t := range l.terms() {
+		if t.unit == unit {
+			return true
+		}
+	}
+	return false
+}
+
 // A lengthProblem says why a length has no definite value; "" is none.
 type lengthProblem string
 
@@ -141,8 +157,17 @@ const (
 	windowProblem lengthProblem = "window" // depends on the window
 )
 
-// resolve returns the length in user units.
+// resolve returns the length in user units, no larger than numbers of single
+// precision are (CSS Values 4 §10.9).
 func (l length) resolve(c lengthContext) (float64, lengthProblem) {
+	v, problem := l.unclamped(c)
+	if math.IsNaN(v) {
+		v = 0
+	}
+	return min(max(v, -math.MaxFloat32), math.MaxFloat32), problem
+}
+
+func (l length) unclamped(c lengthContext) (float64, lengthProblem) {
 	switch {
 	case l.from != nil:
 		return l.from.resolve(c)

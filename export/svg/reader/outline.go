@@ -94,7 +94,7 @@ func (s Segment) cubics() []Segment {
 // (1991).
 func (s Segment) arcCubics() []Segment {
 	const within = 0.001 // mm
-	parts := math.Ceil(math.Abs(s.Turn) / quarter)
+	parts := max(1, math.Ceil(math.Abs(s.Turn)/quarter))
 	for reach := s.reach(); parts < 1024; parts *= 2 {
 		a := math.Abs(s.Turn) / parts
 		if reach*2.0/27*math.Pow(math.Sin(a/4), 6)/math.Pow(math.Cos(a/4), 2)*2 <= within {

@@ -299,11 +299,53 @@ func (s Segment) velocity(t float64) Point {
 
 // Length returns the length of the segment to about 1e-9 of itself.
 func (s Segment) Length() float64 {
-	if s.Kind == Line || s.Kind == Closing {
+	switch s.Kind {
+	case Line, Closing:
 		return s.To.sub(s.From).length()
+	case Arc: // by quarters, so that a thin ellipse's tips are not stepped over
+		parts := max(1, math.Ceil(math.Abs(s.Turn)/quarter*2))
+		var sum float64
+		for i := range int(parts) {
+			from, to := float64(i)/parts, float64(i+1)/parts
+			sum += s.lengthBetween(from, to, s.gauss(from, to), 14)
+		}
+		return sum
+	case Quadratic:
+		s = s.cubics()[0]
 	}
-	const depth = 12
-	return s.lengthBetween(0, 1, s.gauss(0, 1), depth)
+	polygon := s.polygon()
+	return s.tameLength(1e-11*polygon, 50)
+}
+
+// polygon is the length of a cubic's control polygon, which the curve's never
+// exceeds.
+func (s Segment) polygon() float64 {
+	return s.C1.sub(s.From).length() + s.C2.sub(s.C1).length() + s.To.sub(s.C2).length()
+}
+
+// tameLength halves a cubic until its polygon is hardly longer than its
+// chord, so that no kink hides between the points of the rule, and then
+// integrates. Source of the bound by polygon and chord: J. Gravesen,
+// "Adaptive subdivision and the length and energy of Bezier curves",
+// Computational Geometry 8 (1997).
+func (s Segment) tameLength(negligible float64, depth int) float64 {
+	polygon, chord := s.polygon(), s.To.sub(s.From).length()
+	switch {
+	case polygon <= negligible || depth == 0:
+		return (polygon + chord) / 2
+	case polygon-chord <= 0.05*polygon:
+		return s.lengthBetween(0, 1, s.gauss(0, 1), 12)
+	}
+	a, b := s.halves()
+	return a.tameLength(negligible, depth-1) + b.tameLength(negligible, depth-1)
+}
+
+// halves cuts a cubic in two at its middle (de Casteljau).
+func (s Segment) halves() (Segment, Segment) {
+	a, b, c := between(s.From, s.C1, 0.5), between(s.C1, s.C2, 0.5), between(s.C2, s.To, 0.5)
+	d, e := between(a, b, 0.5), between(b, c, 0.5)
+	m := between(d, e, 0.5)
+	return Segment{Kind: Cubic, From: s.From, C1: a, C2: d, To: m}, Segment{Kind: Cubic, From: m, C1: e, C2: c, To: s.To}
 }
 
 // gaussNodes and gaussWeights are those of the Gauss-Legendre rule with five

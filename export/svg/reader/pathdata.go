@@ -336,7 +336,7 @@ func (p *Path) ellipticalArc(from Point, rx, ry, degrees float64, large, sweep b
 		grow := math.Sqrt(size)
 		rx, ry, a, size = rx*grow, ry*grow, a.times(1/grow), 1
 	}
-	if !(size > 0) || math.IsInf(rx, 0) || math.IsInf(ry, 0) { // the ends are one point beside such radii
+	if !(size > 1e-290) || math.IsInf(rx, 0) || math.IsInf(ry, 0) { // the ends are one point beside such radii
 		p.lineTo(to)
 		return
 	}
@@ -355,7 +355,22 @@ func (p *Path) ellipticalArc(from Point, rx, ry, degrees float64, large, sweep b
 	case !sweep && e.Turn > 0:
 		e.Turn -= 2 * math.Pi
 	}
+	// Beside such radii the ends may be one angle: then the flags decide.
+	switch all := math.Copysign(2*math.Pi, sign(sweep)); {
+	case large && math.Abs(e.Turn) < math.Pi/2:
+		e.Turn = all
+	case !large && (e.Turn == 0 || math.Abs(e.Turn) > 3*math.Pi/2):
+		p.lineTo(to)
+		return
+	}
 	p.arcTo(e, to)
+}
+
+func sign(positive bool) float64 {
+	if positive {
+		return 1
+	}
+	return -1
 }
 
 func short(text string) string {

@@ -26,6 +26,9 @@ func (r *reader) drawing() {
 	} else {
 		px = ctx.viewport // only to find what is wrong inside
 	}
+	if sized && max(r.file.W, r.file.H) > farAway {
+		r.add(findings.FarCoordinate, root, "the sheet is %s x %s mm", number(r.file.W), number(r.file.H))
+	}
 	if sized && (px.X == 0 || px.Y == 0) {
 		r.add(findings.ZeroSize, root, "the sheet is %s x %s mm", number(r.file.W), number(r.file.H))
 		return
@@ -38,7 +41,11 @@ func (r *reader) drawing() {
 		return
 	}
 	box, ok := r.viewBoxOf(root)
-	ctx.ctm = scaling(mmPerUnit, mmPerUnit).then(r.rootTransform(root, px, ctx))
+	moved, ok2 := r.rootTransform(root, px, ctx)
+	if !ok2 {
+		return
+	}
+	ctx.ctm = scaling(mmPerUnit, mmPerUnit).then(moved)
 	ctx.viewport = px
 	r.noBox = !ok
 	f := r.fitOf(root)
@@ -162,7 +169,7 @@ func (r *reader) rootLength(root *node, name string, ctx context) side {
 		}
 		r.font(l, c.at, root, ctx)
 		s.value, s.known = max(v, 0), true
-		s.inPixels = l.unit == "" || l.unit == "px"
+		s.inPixels = !l.isCalculation() && (l.unit == "" || l.unit == "px")
 		if s.inPixels && v > 0 {
 			r.found.AddOnce(findings.PixelSize, c.at, root.label(), "%s is %s, in px", name, quoted(value))
 		}
@@ -175,8 +182,8 @@ func (r *reader) rootLength(root *node, name string, ctx context) side {
 // font reports a length that counts in a font size which the file does not
 // state: 16 px is only what most readers take.
 func (r *reader) font(l length, at int, n *node, ctx context) {
-	if (l.unit == "em" && !ctx.style.fontStated) || (l.unit == "rem" && !r.rootStatesFont()) {
-		r.addAt(findings.FontUnit, at, n, "a length in %s, and the file does not say how large the font is", l.unit)
+	if l.uses("em") && !ctx.style.fontStated || l.uses("rem") && !r.rootStatesFont() {
+		r.addAt(findings.FontUnit, at, n, "a length counts in the font's size, and the file does not say how large that is")
 	}
 }
 
@@ -188,17 +195,21 @@ func (r *reader) rootStatesFont() bool {
 // rootTransform is the transform of the root, in px: it acts as if it stood
 // on a parent, about the middle of the sheet unless an origin is given
 // (css-transforms-1 §8; SVG 2 §8.5).
-func (r *reader) rootTransform(root *node, px Point, ctx context) matrix {
+func (r *reader) rootTransform(root *node, px Point, ctx context) (matrix, bool) {
 	t := r.transformOf(root, ctx)
 	if t.any {
 		r.add(findings.RootTransform, root, "the root has a transform")
 	}
 	box := Box{Point{}, px, true}
 	m, ok := t.matrix(box, Point{px.X / 2, px.Y / 2})
-	if !ok {
-		return identity
+	switch {
+	case !ok:
+		return identity, true
+	case m.singular():
+		r.add(findings.FlatTransform, root, "the transform flattens the whole drawing")
+		return m, false
 	}
-	return m
+	return m, true
 }
 
 // viewBoxOf reads the viewBox of an element that has one.

@@ -37,7 +37,7 @@ func (r *reader) styledSize(n *node, name string, ctx context, percent float64) 
 func (r *reader) measure(n *node, name string, list []candidate, ctx context, percent float64, size bool) measure {
 	for _, c := range list {
 		value := strings.Trim(c.value, " \t\r\n\f")
-		if value == "auto" || value == "initial" || value == "unset" {
+		if lower := strings.ToLower(value); lower == "auto" || lower == "initial" || lower == "unset" {
 			return measure{}
 		}
 		l, err := parseLength(value)
@@ -106,28 +106,38 @@ func (r *reader) shape(n *node, ctx context) {
 		return
 	}
 	p.mapped(ctx.ctm)
-	bounds := p.Bounds()
-	if !finiteBox(bounds) {
-		r.add(findings.FarCoordinate, n, "the shape reaches beyond all numbers, and is left out")
-		return
-	}
-	const far = 100_000 // mm
-	if max(-bounds.Min.X, -bounds.Min.Y, bounds.Max.X, bounds.Max.Y) > far {
-		r.add(findings.FarCoordinate, n, "the shape reaches from %s, %s to %s, %s mm", number(bounds.Min.X), number(bounds.Min.Y), number(bounds.Max.X), number(bounds.Max.Y))
-	}
 	s := ctx.style
 	e := Element{
-		Tag: n.name, ID: n.attribute("id"), Via: ctx.via, Layer: ctx.layer, At: n.at, Path: p, Bounds: bounds,
+		Tag: n.name, ID: n.attribute("id"), Via: ctx.via, Layer: ctx.layer, At: n.at, Path: p, Bounds: p.Bounds(),
 		Filled:  s.fill && !s.faintFill && n.name != "line",
 		Stroked: s.stroke && !s.faintStroke && !s.noWidth,
 		Dashed:  s.dashed, EvenOdd: s.evenOdd, Clipped: s.clipped,
 	}
 	e.Visible = (e.Filled || e.Stroked) && !s.hidden && !s.transparent
-	if w := ctx.window; w != nil {
-		const slack = 0.001
-		e.Outside = bounds.Min.X < w.Min.X-slack || bounds.Min.Y < w.Min.Y-slack || bounds.Max.X > w.Max.X+slack || bounds.Max.Y > w.Max.Y+slack
+	if ctx.unplaced || r.place(&e, ctx.window) {
+		r.file.Elements = append(r.file.Elements, e)
 	}
-	r.file.Elements = append(r.file.Elements, e)
+}
+
+// farAway is the distance in mm from which a coordinate is a finding.
+const farAway = 100_000
+
+// place looks at where an element has come to lie; false where that is no
+// place at all.
+func (r *reader) place(e *Element, window *Box) bool {
+	b := e.Bounds
+	if !finiteBox(b) {
+		r.found.Add(findings.FarCoordinate, e.At, e.Label(), "the shape reaches beyond all numbers, and is left out")
+		return false
+	}
+	if max(-b.Min.X, -b.Min.Y, b.Max.X, b.Max.Y) > farAway {
+		r.found.Add(findings.FarCoordinate, e.At, e.Label(), "the shape reaches from %s, %s to %s, %s mm", number(b.Min.X), number(b.Min.Y), number(b.Max.X), number(b.Max.Y))
+	}
+	if w := window; w != nil {
+		const slack = 0.001
+		e.Outside = e.Outside || b.Min.X < w.Min.X-slack || b.Min.Y < w.Min.Y-slack || b.Max.X > w.Max.X+slack || b.Max.Y > w.Max.Y+slack
+	}
+	return true
 }
 
 // pathOf returns the shape in user units; false where it has no definite

@@ -47,12 +47,14 @@ func (r *reader) styleOf(n *node, parent style, rootFont float64) style {
 			s.hidden = false
 		}
 	}
-	if c, ok := n.first("opacity"); ok && isZero(c.value) {
-		s.transparent = true
+	if c, ok := n.first("opacity"); ok {
+		if v, ok := cssFactor(c.value); ok && v <= 0 {
+			s.transparent = true
+		}
 	}
 	paint := func(property string, into *bool) {
 		if c, ok := n.first(property); ok && c.value != "" && c.value != "inherit" {
-			*into = c.value != "none" && c.value != "transparent"
+			*into = !strings.EqualFold(c.value, "none") && !strings.EqualFold(c.value, "transparent")
 		}
 	}
 	paint("fill", &s.fill)
@@ -72,7 +74,7 @@ func (r *reader) styleOf(n *node, parent style, rootFont float64) style {
 		s.evenOdd = c.value == "evenodd"
 	}
 	for _, property := range [...]string{"clip-path", "mask", "mask-image", "filter"} {
-		if c, ok := n.first(property); ok && c.value != "none" && c.value != "" {
+		if c, ok := n.first(property); ok && !strings.EqualFold(c.value, "none") && c.value != "" {
 			s.clipped = true
 			r.addAt(findings.Clipped, c.at, n, "%s %s", property, quoted(c.value))
 		}
@@ -99,20 +101,27 @@ func isZero(value string) bool {
 // fontSizeOf returns the computed font-size, in px, where the element
 // declares one.
 func fontSizeOf(n *node, parent style, rootFont float64) (float64, bool) {
-	for _, property := range [...]string{"font-size", "font"} {
-		for _, c := range n.candidates(property) {
-			if property == "font" && !c.css {
-				continue
+	for i := len(n.styled) - 1; i >= 0; i-- { // the last of both counts
+		d := n.styled[i]
+		switch d.property {
+		case "font-size":
+			if size, ok := fontSize(strings.ToLower(d.value), parent, rootFont); ok {
+				return size, true
 			}
-			for _, word := range strings.Fields(strings.ToLower(c.value)) {
-				if property == "font" {
-					word, _, _ = strings.Cut(word, "/")
+		case "font":
+			for _, word := range strings.Fields(strings.ToLower(d.value)) {
+				word, _, _ = strings.Cut(word, "/")
+				if _, weight := wholeNumber(word); weight {
+					continue
 				}
 				if size, ok := fontSize(word, parent, rootFont); ok {
 					return size, true
 				}
 			}
 		}
+	}
+	if a := n.find("font-size"); a != nil {
+		return fontSize(strings.ToLower(strings.Trim(a.Value, " \t\r\n\f")), parent, rootFont)
 	}
 	return 0, false
 }

@@ -141,10 +141,10 @@ func parse(data []byte, found *findings.List) *tree {
 	}
 	found.Places = tokens.Places
 	for _, o := range odd {
-		found.Add(oddRules[o.Kind], o.At, "", "%s", o.Text)
+		found.AddAt(oddRules[o.Kind], o.Place, "", "%s", o.Text)
 	}
 	t := &tree{ids: map[string]*node{}}
-	b := builder{tree: t, found: found, prefixes: map[string]bool{}}
+	b := builder{tree: t, found: found, prefixes: map[string]bool{}, declared: map[string]bool{}}
 	if err := b.run(tokens); err != nil {
 		addFault(found, err)
 		return nil
@@ -171,7 +171,8 @@ type builder struct {
 	found    *findings.List
 	here     *node
 	count    int
-	prefixes map[string]bool
+	prefixes map[string]bool // that were reported
+	declared map[string]bool // namespaces that a prefix stands for
 }
 
 func (b *builder) run(tokens *markup.Tokens) error {
@@ -204,6 +205,11 @@ func (b *builder) run(tokens *markup.Tokens) error {
 
 func (b *builder) start(token markup.Token) {
 	n := &node{name: token.Name, at: token.At, attrs: token.Attrs, parent: b.here}
+	for _, a := range token.Attrs {
+		if a.Space == "xmlns" || a.Name == "xmlns" {
+			b.declared[a.Value] = true
+		}
+	}
 	if token.Space != svgNamespace {
 		n.name = ""
 		b.prefix(token.Space, token.At)
@@ -231,7 +237,7 @@ func (b *builder) start(token markup.Token) {
 // prefix reports a prefix that no xmlns attribute declares: encoding/xml
 // hands it on in the place of the namespace (Namespaces in XML §5).
 func (b *builder) prefix(space string, at int) {
-	if space == "" || space == "xmlns" || strings.ContainsAny(space, ":/. ") || b.prefixes[space] {
+	if space == "" || space == "xmlns" || space == xmlNamespace || b.declared[space] || b.prefixes[space] {
 		return
 	}
 	b.prefixes[space] = true
