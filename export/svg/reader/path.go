@@ -323,8 +323,15 @@ func (s Segment) polygon() float64 {
 	return s.C1.sub(s.From).length() + s.C2.sub(s.C1).length() + s.To.sub(s.C2).length()
 }
 
+// turnsBack reports whether a leg of the control polygon runs against the one
+// before, as at a kink.
+func (s Segment) turnsBack() bool {
+	a, b, c := s.C1.sub(s.From), s.C2.sub(s.C1), s.To.sub(s.C2)
+	return a.dot(b) < 0 || b.dot(c) < 0 || a.dot(c) < 0
+}
+
 // tameLength halves a cubic until its polygon is hardly longer than its
-// chord, so that no kink hides between the points of the rule, and then
+// chord and nowhere turns back, so that no kink hides between the points of the rule, and then
 // integrates. Source of the bound by polygon and chord: J. Gravesen,
 // "Adaptive subdivision and the length and energy of Bezier curves",
 // Computational Geometry 8 (1997).
@@ -333,7 +340,7 @@ func (s Segment) tameLength(negligible float64, depth int) float64 {
 	switch {
 	case polygon <= negligible || depth == 0:
 		return (polygon + chord) / 2
-	case polygon-chord <= 0.05*polygon:
+	case polygon-chord <= 0.05*polygon && !s.turnsBack():
 		return s.lengthBetween(0, 1, s.gauss(0, 1), 12)
 	}
 	a, b := s.halves()
