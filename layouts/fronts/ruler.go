@@ -30,6 +30,10 @@ type Rounding struct {
 func RulerPair(cell geometry.Size, wish, ruler geometry.Length) (legs geometry.Size, gap geometry.Length, ok bool) {
 	w, h := float64(cell.W), float64(cell.H)
 	best, bestArea := math.Inf(1), 0.0
+	// The gap only widens as a leg gets shorter while it is longer than half
+	// its side: its derivative along q has the sign of (w-2p)p - hq. Wide gaps
+	// in small cells may lie beyond that, and then every pair is tried.
+	narrow := float64(wish)*math.Hypot(w, h)/(2*w*h) < 0.4
 	square := (cell.W - cell.H).Abs() <= 10*geometry.Micrometre
 	const close = 1.0 // nm: two gaps this near are one, and larger pieces win
 	for p := cell.W / ruler * ruler; p > 0; p -= ruler {
@@ -46,14 +50,14 @@ func RulerPair(cell geometry.Size, wish, ruler geometry.Length) (legs geometry.S
 				legs, gap, ok = geometry.Size{W: p, H: q}, geometry.Length(math.Round(g)), true
 				nearer = true
 			}
-			if g >= float64(wish) { // shorter legs only widen it
+			if narrow && p > cell.W/2 && g >= float64(wish) { // shorter legs only widen it
 				break
 			}
 		}
 		// With q at its longest the gap is at its least; once that is past the
 		// wish and no nearer, shorter p cannot help.
 		qf := float64(cell.H / ruler * ruler)
-		if least := ((w-float64(p))*qf + (h-qf)*float64(p)) / math.Hypot(float64(p), qf); least > float64(wish)+best && !nearer {
+		if least := ((w-float64(p))*qf + (h-qf)*float64(p)) / math.Hypot(float64(p), qf); narrow && least > float64(wish)+best && !nearer {
 			break
 		}
 	}

@@ -110,7 +110,7 @@ func (s *scanner) number() (float64, *dataError) {
 		switch {
 		case j > behind:
 			i, exponent = j, true
-		case !s.units && (i+1 >= len(text) || text[i+1] != 'm' && text[i+1] != 'x'): // em and ex are no exponents
+		case !s.units && i+1 < len(text) && text[i+1] != 'm' && text[i+1] != 'x': // em, ex and a last e are no exponents
 			return 0, s.fault("number %q has no digit behind its e", short(text[start:j]))
 		}
 	}
