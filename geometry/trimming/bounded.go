@@ -64,6 +64,12 @@ func newBounded(f *free, pieces []Piece, budget int) *bounded {
 	for x := w; x >= 0; x-- {
 		for y := h; y >= 0; y-- {
 			var best int64
+			if x < w { // a strip of one unit may be lost
+				best = b.outside[at(x+1, y)]
+			}
+			if y < h {
+				best = max(best, b.outside[at(x, y+1)])
+			}
 			for _, u := range f.xs[1:] {
 				if x+u > w {
 					break

@@ -77,7 +77,7 @@ func TestOneSheetPublishedOptima(t *testing.T) {
 				}
 				sheet := sizeOf(in.Sheet[0], in.Sheet[1])
 				start := time.Now()
-				best, err := trimming.OneSheet(sheet, pieces, 0, 30_000_000)
+				best, err := trimming.OneSheet(sheet, pieces, 0, 600_000_000)
 				require.NoError(t, err)
 				t.Logf("%d in %s, proved %v", best.Value, time.Since(start).Round(time.Millisecond), best.Proved)
 				require.Equal(t, want, best.Value)
