@@ -28,11 +28,12 @@ type Planned struct {
 // MostPieces is how many pieces a job may have.
 const MostPieces = 5000
 
-// Plan gets all pieces of a job out of few sheets. It lays the largest pieces
-// first into what cuts have left, each cut chosen by what it leaves, and then
-// tries for its effort to empty sheets: it takes a few apart and lays their
-// pieces anew, in other orders (a large neighbourhood search). It stops at
-// the bound.
+// Plan gets all pieces of a job out of few sheets: by strips cut across,
+// which a trimmer cuts with few settings, unless a plan with fewer sheets is
+// found. To find one it lays the largest pieces first into what cuts have
+// left, each cut chosen by what it leaves, and then tries for its effort to
+// empty sheets: it takes a few apart and lays their pieces anew, in other
+// orders (a large neighbourhood search). It stops at the bound.
 //
 // What cannot be is an error: a piece that no sheet holds, more pieces than
 // [MostPieces], too little stock.
@@ -41,13 +42,19 @@ func Plan(job Job) (Planned, error) {
 	if err != nil {
 		return Planned{}, err
 	}
-	p.search()
-	if job.Stock.Count > 0 && len(p.best) > job.Stock.Count {
-		return Planned{}, fmt.Errorf("the pieces need %d sheets and there are %d", len(p.best), job.Stock.Count)
+	out := Planned{Bound: p.bound, Trees: p.byStrips()}
+	if len(out.Trees) > p.bound || out.Trees == nil {
+		p.search()
+		if out.Trees == nil || len(p.best) < len(out.Trees) {
+			out.Trees = nil
+			for _, s := range p.best {
+				out.Trees = append(out.Trees, p.tree(s))
+			}
+		}
 	}
-	out := Planned{Bound: p.bound, Proved: len(p.best) == p.bound}
-	for _, s := range p.best {
-		out.Trees = append(out.Trees, p.tree(s))
+	out.Proved = len(out.Trees) == p.bound
+	if n := job.Stock.Count; n > 0 && len(out.Trees) > n {
+		return Planned{}, fmt.Errorf("the pieces need %d sheets and there are %d", len(out.Trees), n)
 	}
 	return out, nil
 }
