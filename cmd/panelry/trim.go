@@ -11,12 +11,15 @@ import (
 
 	"panelry/geometry"
 	"panelry/geometry/trimming"
+	"panelry/layouts"
 	"panelry/layouts/cards"
 	"panelry/layouts/wording"
 )
 
-const trimHelp = `Trim plans straight cuts, from edge to edge, that get a list of oblong pieces
-out of few sheets, as a slide trimmer makes them: strips first, then across.
+const trimHelp = `Trim plans straight cuts, from edge to edge, as a slide trimmer makes them:
+strips first, then across, then slants, then scores. From a design it plans
+the whole batch, paper by paper: both halves of a cell come from one block and
+one cut from tip to tip. From --sheet and --piece it plans any list of oblongs.
 Cuts of one width are made at one setting of the stop, each measured from the
 stop and never from the piece before. Every plan is carried out by a simulator
 before it is shown.
@@ -29,23 +32,28 @@ Mind the trimmer's manual: keep fingers behind the guard, cut away from
 yourself, and keep blades from children.`
 
 type trimFlags struct {
-	sheet, turn, kerf, units string
-	pieces                   []string
-	effort                   string
-	seed                     int64
-	asJSON                   bool
+	input
+	sheet, turn, kerf string
+	pieces            []string
+	effort            string
+	seed              int64
+	asJSON            bool
 }
 
 func newTrim() *cobra.Command {
 	var f trimFlags
 	cmd := &cobra.Command{
-		Use:   "trim --sheet SIZE --piece SIZE:COUNT ...",
-		Short: "Straight cuts that get oblong pieces out of few sheets",
+		Use:   "trim " + designArgument,
+		Short: "The same card by straight cuts and scores, as a trimmer makes them",
 		Long:  trimHelp,
-		Example: `  panelry trim --sheet 12x12in --piece "2 x 2 5/8 in:16" --turn quarter
+		Example: `  panelry trim card.toml
+  panelry trim --sheet 12x12in --piece "2 x 2 5/8 in:16" --turn quarter
   panelry trim --sheet "ISO A4" --piece "48x63mm:20" --piece "105x148mm:3" --json`,
-		Args: noArguments,
-		RunE: func(cmd *cobra.Command, _ []string) error {
+		Args: atMostOne("design file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 || f.sheet == "" && len(f.pieces) == 0 {
+				return f.trimDesign(cmd, args)
+			}
 			job, unit, err := f.job()
 			if err != nil {
 				return err
@@ -62,13 +70,12 @@ func newTrim() *cobra.Command {
 			}
 			return printTrim(cmd.OutOrStdout(), job, plan, unit)
 		},
-		ValidArgsFunction: cobra.NoFileCompletions,
 	}
+	f.flags(cmd)
 	cmd.Flags().StringVar(&f.sheet, "sheet", "", `the sheets: "12 x 12 in", "ISO A4", Letter`)
 	cmd.Flags().StringArrayVar(&f.pieces, "piece", nil, `a size and how many: "2 x 2 5/8 in:16"; more than once for more sizes`)
 	cmd.Flags().StringVar(&f.turn, "turn", "none", "none or quarter: whether pieces may lie turned by a quarter")
 	cmd.Flags().StringVar(&f.kerf, "kerf", "", "the width that a cut takes away (default 0)")
-	cmd.Flags().StringVar(&f.units, "units", "", "in or mm: how lengths are shown, and what bare numbers are")
 	cmd.Flags().StringVar(&f.effort, "effort", "quick", "quick, normal or thorough: how long to look for fewer sheets")
 	cmd.Flags().Int64Var(&f.seed, "seed", 0, "another number tries other ways")
 	cmd.Flags().BoolVar(&f.asJSON, "json", false, "print the tree of cuts and the steps for programs, in mm")
@@ -177,43 +184,88 @@ func printTrim(w io.Writer, job trimming.Job, plan trimming.Planned, unit geomet
 	return nil
 }
 
-// bothWays writes a length in the unit, with mm beside inches.
-func bothWays(l geometry.Length, unit geometry.Unit) string {
-	if unit == geometry.Millimetres {
-		return l.Format(unit)
-	}
-	return l.Format(unit) + " (" + l.Format(geometry.Millimetres) + ")"
+// stepText says a step as a sentence.
+func stepText(_ trimming.Job, s trimming.Step, unit geometry.Unit) string {
+	return layouts.TrimSentence(s, unit, func(int) string { return "pieces" })
 }
 
-// stepText says a step as a sentence.
-func stepText(job trimming.Job, s trimming.Step, unit geometry.Unit) string {
-	way := "across its width"
-	if s.Upright {
-		way = "along its height"
+// trimDesign plans straight cuts for a design.
+func (f *trimFlags) trimDesign(cmd *cobra.Command, args []string) error {
+	if f.sheet != "" || len(f.pieces) > 0 || f.turn != "none" || f.kerf != "" {
+		return &usageError{"a design says sheets, pieces and turns itself; leave --sheet, --piece, --turn and --kerf out", ""}
 	}
-	from := s.From
-	if s.Parts > 1 { // "each of the 2 strips A1"
-		what, name, _ := strings.Cut(s.From, " ")
-		from = fmt.Sprintf("each of the %d %ss %s", s.Parts, what, name)
+	effort, ok := efforts[f.effort]
+	if !ok {
+		return &usageError{fmt.Sprintf("--effort %s: write %s", f.effort, wording.OrPlain([]string{"quick", "normal", "thorough"})), ""}
 	}
-	times := "once"
-	if s.Cuts > 1 {
-		times = fmt.Sprintf("%d times", s.Cuts)
+	kit, err := f.planCard(cmd, args)
+	if err != nil {
+		return err
 	}
-	text := fmt.Sprintf("Set the stop at %s. Cut %s, %s, %s %s.", bothWays(s.Stop, unit), from, s.Size.Format(unit), times, way)
-	var parts []string
-	for _, x := range s.Strips {
-		size := x.Size.Format(unit)
-		switch {
-		case x.Left:
-			parts = append(parts, fmt.Sprintf("keep the offcut, %s", size))
-		case x.Piece >= 0:
-			parts = append(parts, fmt.Sprintf("%s of %s", counted(x.Count, "piece", "pieces"), size))
-		default:
-			parts = append(parts, fmt.Sprintf("%s %s, %s", counted(x.Count, "strip", "strips"), x.Name, size))
+	plan, err := layouts.PlanTrim(kit, effort, f.seed)
+	if err != nil {
+		return placed(err, args)
+	}
+	if f.asJSON {
+		return printIndented(cmd.OutOrStdout(), designTrimJSON(kit.Design, plan))
+	}
+	return printDesignTrim(cmd.OutOrStdout(), kit.Design, plan)
+}
+
+func printDesignTrim(w io.Writer, d layouts.Design, plan layouts.TrimPlan) error {
+	fmt.Fprintf(w, "%s: straight cuts and scores\n", d.Title)
+	fmt.Fprintln(w, "Keep fingers behind the guard and blades from children. Cut a trial piece on scrap first.")
+	number := 1
+	for _, p := range plan.Papers {
+		steps := p.Steps(d.Units, number)
+		number += len(steps)
+		cuts := 0
+		for _, s := range steps {
+			cuts += s.Cuts
+		}
+		best := fmt.Sprintf("no plan needs fewer than %d", p.Plan.Bound)
+		if p.Plan.Proved {
+			best = "proved best"
+		}
+		fmt.Fprintf(w, "\n%s: %s of %s (%s), %s\n", p.Paper.Name, counted(len(p.Plan.Trees), "sheet", "sheets"), p.Paper.Sheet.Format(d.Units), best, counted(cuts, "cut", "cuts"))
+		for _, s := range steps {
+			fmt.Fprintf(w, "%3d. %s\n", s.Number, s.Text)
 		}
 	}
-	return text + " That gives " + strings.Join(parts, "; ") + "."
+	for _, r := range plan.Refused {
+		fmt.Fprintf(w, "\n%s cannot be cut straight: %s\n", r.Kind, r.Why)
+	}
+	return nil
+}
+
+type designTrim struct {
+	Papers  []trimJSON    `json:"papers"`
+	Refused []trimRefused `json:"refused"`
+}
+
+type trimRefused struct {
+	Kind string `json:"kind"`
+	Why  string `json:"why"`
+}
+
+func designTrimJSON(d layouts.Design, plan layouts.TrimPlan) designTrim {
+	out := designTrim{Papers: []trimJSON{}, Refused: []trimRefused{}}
+	number := 1
+	for _, p := range plan.Papers {
+		one := trimJSON{Paper: p.Paper.Name, Bound: p.Plan.Bound, Proved: p.Plan.Proved, Sheets: []trimSheet{}, Steps: []trimStep{}}
+		for _, t := range p.Plan.Trees {
+			one.Sheets = append(one.Sheets, trimSheet{p.Paper.Name, sizeOf(p.Paper.Sheet), 1, nodeOf(t)})
+		}
+		for _, s := range p.Steps(d.Units, number) {
+			one.Steps = append(one.Steps, trimStep{s.Text, mmOf(s.Stop), s.Cuts})
+			number++
+		}
+		out.Papers = append(out.Papers, one)
+	}
+	for _, r := range plan.Refused {
+		out.Refused = append(out.Refused, trimRefused{r.Kind, r.Why})
+	}
+	return out
 }
 
 type (
@@ -243,6 +295,7 @@ type (
 		Cuts int         `json:"cuts"`
 	}
 	trimJSON struct {
+		Paper  string      `json:"paper,omitempty"`
 		Sheets []trimSheet `json:"sheets"`
 		Steps  []trimStep  `json:"steps"`
 		Bound  int         `json:"bound_sheets"`

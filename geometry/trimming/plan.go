@@ -21,7 +21,7 @@ type Job struct {
 // A Planned is how all pieces are cut.
 type Planned struct {
 	Trees  []*Part
-	Bound  int // no plan needs fewer sheets: by area, and by pieces that cannot share a sheet
+	Bound  int // no plan needs fewer sheets: by area, by pieces that cannot share a sheet, by each kind alone
 	Proved bool
 }
 
@@ -134,8 +134,30 @@ func (p *planner) lowerBound() int {
 	if float64(sheets)*p.area < area*(1-1e-12) {
 		sheets++
 	}
-	return max(sheets, large)
+	return max(sheets, large, p.boundByKind())
 }
+
+// boundByKind is the most sheets that any kind needs alone, by the exact most
+// of it that one sheet gives.
+func (p *planner) boundByKind() int {
+	bound := 0
+	if len(p.job.Pieces) > mostBounded {
+		return 0
+	}
+	for _, piece := range p.job.Pieces {
+		one := piece
+		one.Count, one.Value = 0, 1
+		best, err := OneSheet(p.job.Stock.Size, []Piece{one}, p.kerf, 0)
+		if err != nil || best.Value < 1 || piece.Count == 0 {
+			continue
+		}
+		bound = max(bound, (piece.Count+int(best.Value)-1)/int(best.Value))
+	}
+	return bound
+}
+
+// mostBounded is how many kinds are bounded each by itself.
+const mostBounded = 30
 
 // manner is how pieces are laid in one run.
 type manner struct {
