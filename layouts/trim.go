@@ -274,11 +274,13 @@ type TrimStep struct {
 	Text   string
 }
 
-func blocks(n int) string {
+func blocks(n int) string { return counted(n, "block") }
+
+func counted(n int, what string) string {
 	if n == 1 {
-		return "1 block"
+		return "1 " + what
 	}
-	return fmt.Sprintf("%d blocks", n)
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func (b TrimBlock) gives() string {
@@ -396,4 +398,43 @@ func withMM(l geometry.Length, unit geometry.Unit) string {
 	}
 	mm := math.Round(l.In(geometry.Millimetres)*10) / 10
 	return fmt.Sprintf("%s (%g mm)", l.Format(unit), mm)
+}
+
+// SlantsOn returns the slanted cuts on a block where it lies on its sheet,
+// where all blocks of its size are cut alike.
+func (t TrimPaper) SlantsOn(leaf *trimming.Part) []geometry.Path {
+	hand := ""
+	for _, b := range t.Blocks {
+		if b.Size != t.Job.Pieces[leaf.Piece].Size {
+			continue
+		}
+		if b.Slant != TipToTip || hand != "" && hand != b.Hand {
+			return nil
+		}
+		hand = b.Hand
+	}
+	box := leaf.Box
+	if leaf.Turned && hand != "" { // a quarter turn shows the other lean
+		hand = map[string]string{"/": `\`, `\`: "/"}[hand]
+	}
+	switch hand {
+	case "/":
+		return []geometry.Path{geometry.PathFromPoints(geometry.Point{X: box.Min.X, Y: box.Max.Y}, geometry.Point{X: box.Max.X, Y: box.Min.Y})}
+	case `\`:
+		return []geometry.Path{geometry.PathFromPoints(box.Min, box.Max)}
+	}
+	return nil
+}
+
+// Summary says how many sheets and cuts a paper takes.
+func (t TrimPaper) Summary(unit geometry.Unit) string {
+	cuts := 0
+	for _, s := range t.Steps(unit, 1) {
+		cuts += s.Cuts
+	}
+	best := fmt.Sprintf("no plan needs fewer than %d", t.Plan.Bound)
+	if t.Plan.Proved {
+		best = "proved best"
+	}
+	return fmt.Sprintf("%s of %s (%s), %s, %s of the stop", counted(len(t.Plan.Trees), "sheet"), t.Paper.Sheet.Format(unit), best, counted(cuts, "cut"), counted(trimming.Stops(trimming.Steps(t.Plan.Trees)), "setting"))
 }

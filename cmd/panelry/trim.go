@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"panelry/export"
 	"panelry/geometry"
 	"panelry/geometry/trimming"
 	"panelry/layouts"
@@ -84,9 +85,6 @@ func newTrim() *cobra.Command {
 	return cmd
 }
 
-// efforts are repackings.
-var efforts = map[string]int{"quick": 2000, "normal": 100_000, "thorough": 2_000_000}
-
 func (f *trimFlags) job() (trimming.Job, geometry.Unit, error) {
 	var job trimming.Job
 	unit, ok := geometry.ParseUnit(f.units)
@@ -99,7 +97,7 @@ func (f *trimFlags) job() (trimming.Job, geometry.Unit, error) {
 	if f.turn != "none" && f.turn != "quarter" {
 		return job, unit, &usageError{fmt.Sprintf("--turn %s: straight cuts can turn pieces by a quarter; write none or quarter", f.turn), ""}
 	}
-	if job.Effort, ok = efforts[f.effort]; !ok {
+	if job.Effort, ok = export.TrimEffort[f.effort]; !ok {
 		return job, unit, &usageError{fmt.Sprintf("--effort %s: write %s", f.effort, wording.OrPlain([]string{"quick", "normal", "thorough"})), ""}
 	}
 	var err error
@@ -194,7 +192,7 @@ func (f *trimFlags) trimDesign(cmd *cobra.Command, args []string) error {
 	if f.sheet != "" || len(f.pieces) > 0 || f.turn != "none" || f.kerf != "" {
 		return &usageError{"a design says sheets, pieces and turns itself; leave --sheet, --piece, --turn and --kerf out", ""}
 	}
-	effort, ok := efforts[f.effort]
+	effort, ok := export.TrimEffort[f.effort]
 	if !ok {
 		return &usageError{fmt.Sprintf("--effort %s: write %s", f.effort, wording.OrPlain([]string{"quick", "normal", "thorough"})), ""}
 	}
@@ -214,20 +212,12 @@ func (f *trimFlags) trimDesign(cmd *cobra.Command, args []string) error {
 
 func printDesignTrim(w io.Writer, d layouts.Design, plan layouts.TrimPlan) error {
 	fmt.Fprintf(w, "%s: straight cuts and scores\n", d.Title)
-	fmt.Fprintln(w, "Keep fingers behind the guard and blades from children. Cut a trial piece on scrap first.")
+	fmt.Fprintln(w, export.TrimCaution)
 	number := 1
 	for _, p := range plan.Papers {
 		steps := p.Steps(d.Units, number)
 		number += len(steps)
-		cuts := 0
-		for _, s := range steps {
-			cuts += s.Cuts
-		}
-		best := fmt.Sprintf("no plan needs fewer than %d", p.Plan.Bound)
-		if p.Plan.Proved {
-			best = "proved best"
-		}
-		fmt.Fprintf(w, "\n%s: %s of %s (%s), %s\n", p.Paper.Name, counted(len(p.Plan.Trees), "sheet", "sheets"), p.Paper.Sheet.Format(d.Units), best, counted(cuts, "cut", "cuts"))
+		fmt.Fprintf(w, "\n%s: %s\n", p.Paper.Name, p.Summary(d.Units))
 		for _, s := range steps {
 			fmt.Fprintf(w, "%3d. %s\n", s.Number, s.Text)
 		}

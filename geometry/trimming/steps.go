@@ -34,32 +34,45 @@ type Strip struct {
 // together, cuts of one part that run the same way are made in the order of
 // their stops, the widest first, and parts that are cut alike get one name.
 func Steps(trees []*Part) []Step {
-	s := &stepper{names: map[string]string{}, count: map[string]int{}}
-	for _, t := range trees {
-		s.count[signature(t)]++
-	}
-	letter := 0
-	for _, t := range trees {
-		key := signature(t)
-		if s.names[key] != "" || t.Cut == nil {
-			continue
+	s := &stepper{}
+	for _, a := range Alikes(trees) {
+		if a.Tree.Cut != nil {
+			s.cut(a.Tree, "sheet "+a.Name, a.Name, a.Count)
 		}
-		name := string(rune('A' + letter%26))
-		if letter >= 26 {
-			name += fmt.Sprint(letter / 26)
-		}
-		letter++
-		s.names[key] = name
-		s.cut(t, "sheet "+name, name, s.count[key])
 	}
 	return s.steps
 }
 
-type stepper struct {
-	names map[string]string // of trees, by signature
-	count map[string]int
-	steps []Step
+// An Alike is sheets that are cut alike.
+type Alike struct {
+	Name  string // A, B, ... Z, A1, ...
+	Tree  *Part
+	Count int
 }
+
+// Alikes puts sheets that are cut alike together, in the order in which they
+// come first.
+func Alikes(trees []*Part) []Alike {
+	var list []Alike
+	at := map[string]int{}
+	for _, t := range trees {
+		key := signature(t)
+		i, ok := at[key]
+		if !ok {
+			i = len(list)
+			at[key] = i
+			name := string(rune('A' + i%26))
+			if i >= 26 {
+				name += fmt.Sprint(i / 26)
+			}
+			list = append(list, Alike{Name: name, Tree: t})
+		}
+		list[i].Count++
+	}
+	return list
+}
+
+type stepper struct{ steps []Step }
 
 // signature tells trees that are cut alike, wherever they lie.
 func signature(p *Part) string {
