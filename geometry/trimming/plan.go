@@ -81,6 +81,7 @@ type sheet struct {
 	free  []int
 	laid  []laid
 	used  float64 // area
+	cuts  *Part   // where the sheet was filled as a whole, by refill
 }
 
 type planner struct {
@@ -282,6 +283,9 @@ func (p *planner) cut(s *sheet, l laid, m manner) {
 
 // tree turns a filled sheet into cuts.
 func (p *planner) tree(s *sheet) *Part {
+	if s.cuts != nil {
+		return s.cuts
+	}
 	root := newPart(s.rooms[0])
 	parts := map[int]*Part{0: root}
 	next := 1
@@ -329,33 +333,87 @@ func (p *planner) search() {
 	for _, order := range p.orders() {
 		for fit := range 3 {
 			for cut := range 3 {
-				if s := p.lay(order, len(p.all), manner{fit: fit, cut: cut}); p.best == nil || worth(s) > worth(p.best) {
+				if s := p.lay(order, len(p.all), manner{fit: fit, cut: cut}); p.best == nil || p.worth(s) > p.worth(p.best) {
 					p.best = s
 				}
 				effort--
 			}
 		}
 	}
-	for ; effort > 0 && len(p.best) > p.bound; effort-- {
+	for n := 1; effort > 0 && len(p.best) > p.bound; n++ {
+		effort--
+		if n%refillEvery == 0 && p.refill() {
+			effort -= refillEvery
+			continue
+		}
 		p.reshuffle()
 	}
 }
 
+// refillEvery is how many repackings take about as long as one refill.
+const refillEvery = 250
+
+// refill takes the emptiest sheet and a few others apart and fills them one
+// after another, each as full as [OneSheet] can with what is left. It returns
+// false where lengths have no measure that OneSheet can use.
+func (p *planner) refill() bool {
+	kept, old := p.takeApart()
+	pieces := slices.Clone(p.job.Pieces)
+	for i := range pieces {
+		pieces[i].Count, pieces[i].Value = 0, 0
+	}
+	left := 0
+	for _, s := range old {
+		for _, l := range s.laid {
+			pieces[l.piece].Count++
+			left++
+		}
+	}
+	var next []*sheet
+	for left > 0 && len(next) < len(old) {
+		var pool []Piece
+		var from []int
+		for i, q := range pieces {
+			if q.Count > 0 {
+				// Large pieces are the harder to place, so they are worth more.
+				w, h := q.Size.W.In(geometry.Millimetres), q.Size.H.In(geometry.Millimetres)
+				q.Value = 1 + int64(1e6*w*h*(1+p.random.Float64()*0.1))
+				pool, from = append(pool, q), append(from, i)
+			}
+		}
+		best, err := OneSheet(p.job.Stock.Size, pool, p.kerf, 100_000)
+		if err != nil {
+			return false
+		}
+		s := &sheet{cuts: best.Tree}
+		for _, leaf := range best.Tree.Leaves() {
+			if leaf.Piece < 0 {
+				continue
+			}
+			i := from[leaf.Piece]
+			leaf.Piece = i
+			size := p.job.Pieces[i].Size
+			s.laid = append(s.laid, laid{one: one{i, size.W, size.H}, turned: leaf.Turned})
+			s.used += float64(size.W) * float64(size.H)
+			pieces[i].Count--
+			left--
+		}
+		next = append(next, s)
+	}
+	if left == 0 && p.worth(next) >= p.worth(old) {
+		p.best = append(kept, next...)
+	}
+	return true
+}
+
 // worth orders plans: fewer sheets first, then fuller ones, so that one
 // empties in the end.
-func worth(sheets []*sheet) float64 {
+func (p *planner) worth(sheets []*sheet) float64 {
 	var squares float64
 	for _, s := range sheets {
-		squares += s.used * s.used
+		squares += s.used / p.area * s.used / p.area
 	}
-	if len(sheets) == 0 {
-		return 0
-	}
-	full := 0.0
-	for _, s := range sheets {
-		full = max(full, s.used)
-	}
-	return -float64(len(sheets)) + squares/(full*full*float64(len(sheets)+1))
+	return squares/float64(len(sheets)+1) - float64(len(sheets))
 }
 
 // orders lists the pieces by falling area, longer side, width, height and
@@ -377,9 +435,8 @@ func (p *planner) orders() [][]one {
 	return orders
 }
 
-// reshuffle takes the emptiest sheet and a few others apart and lays their
-// pieces anew; it keeps what is no worse.
-func (p *planner) reshuffle() {
+// takeApart picks the emptiest sheet and a few others; the rest is kept.
+func (p *planner) takeApart() (kept, old []*sheet) {
 	n := len(p.best)
 	take := map[int]bool{}
 	emptiest := 0
@@ -392,14 +449,22 @@ func (p *planner) reshuffle() {
 	for k := 1 + p.random.Intn(4); k > 0 && len(take) < n; k-- {
 		take[p.random.Intn(n)] = true
 	}
-	var kept, old []*sheet
-	var order []one
 	for i, s := range p.best {
-		if !take[i] {
+		if take[i] {
+			old = append(old, s)
+		} else {
 			kept = append(kept, s)
-			continue
 		}
-		old = append(old, s)
+	}
+	return kept, old
+}
+
+// reshuffle takes a few sheets apart and lays their pieces anew; it keeps
+// what is no worse.
+func (p *planner) reshuffle() {
+	kept, old := p.takeApart()
+	var order []one
+	for _, s := range old {
 		for _, l := range s.laid {
 			order = append(order, l.one)
 		}
@@ -407,7 +472,7 @@ func (p *planner) reshuffle() {
 	p.shuffle(order)
 	m := manner{fit: p.random.Intn(3), cut: p.random.Intn(4), noise: 0.3 * p.random.Float64()}
 	next := p.lay(order, len(old), m)
-	if next != nil && worth(next) >= worth(old) {
+	if next != nil && p.worth(next) >= p.worth(old) {
 		p.best = append(kept, next...)
 	}
 }

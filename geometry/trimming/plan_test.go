@@ -88,7 +88,7 @@ func BenchmarkBinClasses(b *testing.B) {
 				sheets, best = 0, 0
 				for i := 0; i < len(file.Instances); i += 4 {
 					in := file.Instances[i]
-					job := trimming.Job{Stock: trimming.Stock{Size: sizeOf(in.Bin[0], in.Bin[1])}, Effort: 20_000}
+					job := trimming.Job{Stock: trimming.Stock{Size: sizeOf(in.Bin[0], in.Bin[1])}, Effort: 300_000}
 					for _, r := range in.Rects {
 						job.Pieces = append(job.Pieces, trimming.Piece{Size: sizeOf(r[0], r[1]), Count: 1, Turn: turn})
 					}
