@@ -203,7 +203,7 @@ func (c *checker) layers() {
 		return
 	}
 	if !c.layered {
-		c.found.Add(findings.Unlayered, c.elements[0].At, "", "no layer is named cut, score or print, so all %s count as cuts", counted(len(c.elements), "shape"))
+		c.found.Add(findings.Unlayered, c.elements[0].At, "", "no layer is named cut, score or print, so everything counts as a cut: %s", counted(len(c.elements), "shape"))
 		return
 	}
 	for i := range c.elements {

@@ -237,7 +237,7 @@ func TestMessages(t *testing.T) {
 		"no piece": {layer(`id="cut" data-edges="shared"`, pathOf("a", "M 15 10 v 20")), Demands{}, findings.Faces,
 			`layer "cut" closes no piece`},
 		"no layers": {sheet(pathOf("a", squareA) + pathOf("b", "M 40 40 h 1 v 1 Z")), Demands{}, findings.Unlayered,
-			"no layer is named cut, score or print, so all 2 shapes count as cuts; put each into a group with the id cut, score or print"},
+			"no layer is named cut, score or print, so everything counts as a cut: 2 shapes; put each into a group with the id cut, score or print"},
 		"text": {layer(`id="words"`, `<text>A</text>`), Demands{}, findings.Text,
 			`text in layer "words"; turn it into paths, or move it to a print layer`},
 	}

@@ -193,12 +193,20 @@ func (m *comparison) pair(s, t *edge) bool {
 	case own && gap <= contact:
 		m.cross(s, t, at)
 	case !own:
-		if p, ok := crosses(s, t); ok {
+		if p, ok := crosses(s, t); ok && !m.atOpenEnd(p, s) && !m.atOpenEnd(p, t) {
 			m.cross(s, t, p)
 		}
 		m.space(s, t, gap, at)
 	}
 	return m.budget.take(pairCost)
+}
+
+// atOpenEnd reports whether a point is the end of an edge's open line: a
+// line that ends on another does not cross it.
+func (m *comparison) atOpenEnd(p reader.Point, e *edge) bool {
+	const near = 0.002
+	r := m.chains[e.chain].ring
+	return !r.closed() && (distance(p, r.points[0]) <= near || distance(p, r.points[len(r.points)-1]) <= near)
 }
 
 // cross keeps where two chains cross: the first places are enough to tell
