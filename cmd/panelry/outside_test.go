@@ -16,6 +16,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"panelry/export/svg/checker"
 )
 
 // outsideTool returns the first of the programs for which works is true. A
@@ -297,9 +299,40 @@ func TestSheetsAgainstRenderer(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			sheets := kitSheets(t, kit)
 			for _, s := range []kitSheet{sheets[0], sheets[len(sheets)-1]} {
-				compareInk(t, s, render(t, rsvg, withoutPrint(t, filepath.Join(kit, s.File))))
+				path := withoutPrint(t, filepath.Join(kit, s.File))
+				picture := render(t, rsvg, path)
+				compareInk(t, s, picture)
+				compareReader(t, path, picture)
 			}
 		})
+	}
+}
+
+// compareReader holds the box around all that the reader finds on a sheet
+// against the box around the ink, within one pixel and the stroke.
+func compareReader(t *testing.T, path string, picture image.Image) {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	r := checker.Check(data, checker.Demands{})
+	require.NotEmpty(t, r.Elements)
+	left, top, right, bottom := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, e := range r.Elements {
+		b := e.Bounds
+		left, top, right, bottom = min(left, b.Min.X), min(top, b.Min.Y), max(right, b.Max.X), max(bottom, b.Max.Y)
+	}
+	ink := image.Rectangle{}
+	size := picture.Bounds()
+	for y := size.Min.Y; y < size.Max.Y; y++ {
+		for x := size.Min.X; x < size.Max.X; x++ {
+			if red, _, _, _ := picture.At(x, y).RGBA(); red < 0xc000 {
+				ink = ink.Union(image.Rect(x, y, x+1, y+1))
+			}
+		}
+	}
+	const pixel = 25.4 / dpi
+	for _, pair := range [4][2]float64{{left, float64(ink.Min.X) * pixel}, {top, float64(ink.Min.Y) * pixel}, {right, float64(ink.Max.X) * pixel}, {bottom, float64(ink.Max.Y) * pixel}} {
+		require.InDelta(t, pair[0], pair[1], 1.7*pixel)
 	}
 }
 

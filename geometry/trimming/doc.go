@@ -20,9 +20,9 @@
 //	go test ./geometry/trimming -run XXX -bench BinClasses -benchtime 1x
 //
 // plans every fourth of the 500 instances of the ten bin classes with an
-// effort of 300,000 repackings, about 1.9 s each: 725 sheets fixed, 0.42 %
-// over the best known guillotine results. With 20,000, about 0.12 s each, it
-// was 733 fixed (1.52 % over) and 704 turned (0.86 %).
+// effort of 300,000 repackings, 1.4 to 1.9 s each: 725 sheets fixed, 0.42 %
+// over the best known guillotine results, and 703 turned, 0.72 % over. With
+// 20,000, about 0.12 s each, it was 733 (1.52 %) and 704 (0.86 %).
 //
 // Not measured yet: strips of the least height, and settings and cuts of
 // small jobs against exhaustive search.
