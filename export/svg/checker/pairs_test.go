@@ -220,6 +220,35 @@ func TestGridFindsAllPairs(t *testing.T) {
 	})
 }
 
+// One long line among very many points beside it, all just within reach: the
+// line passes through few of the cells that it reaches.
+func TestGridReachesBesideALine(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		// A shallow line, a steep one, or one of their mirror images.
+		long, short := rapid.Float64Range(20, 100).Draw(t, "long"), rapid.Float64Range(-20, 20).Draw(t, "short")
+		line := segment(0, 0, long, short)
+		if rapid.Bool().Draw(t, "steep") {
+			line = segment(0, 0, short, long)
+		}
+		if rapid.Bool().Draw(t, "turned") {
+			line.a, line.b = line.b, line.a
+		}
+		reach := rapid.Float64Range(0.5, 5).Draw(t, "reach")
+		edges := []edge{line}
+		dx, dy := line.b.X-line.a.X, line.b.Y-line.a.Y
+		length := distance(line.a, line.b)
+		const n = 400
+		for i := range n {
+			along, off := float64(i)/(n-1), 0.999*reach/length*[2]float64{1, -1}[i%2]
+			p := reader.Point{X: line.a.X + along*dx - off*dy, Y: line.a.Y + along*dy + off*dx}
+			edges = append(edges, edge{a: p, b: p})
+		}
+		found := 0
+		newGrid(edges, 0.02).near(edges, 0, reach, make([]int32, len(edges)), func(int) bool { found++; return true })
+		require.Equal(t, n, found)
+	})
+}
+
 // near stops where it is told to.
 func TestGridStops(t *testing.T) {
 	edges := []edge{edgeOf(bar{spot{0, 0}, spot{9, 0}}), edgeOf(bar{spot{0, 1}, spot{9, 1}}), edgeOf(bar{spot{0, 2}, spot{9, 2}})}

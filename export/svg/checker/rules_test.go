@@ -113,9 +113,9 @@ func ruleCases() map[string]ruleCase {
 			file: one("M 10 10 h 20 v 20 v -10 h -20 Z"), want: []string{ // the line leaves from the middle of an edge
 				"error spike 3:1 path#a at 30,30", "error self-crossing 3:1 path#a at 30,20"},
 			near: one("M 10 10 h 20 v 20 h -1 v -10 h -19 Z")},
-		"a wedge of 0.004 radians": {rule: "spike", // 0.2 mm on 50 mm; the near miss is 0.3 mm on 50 mm
+		"a wedge of 0.004 radians": {rule: "spike", // 0.2 mm on 50 mm; the near miss is 0.0052 radians
 			file: one("M 10 10 H 60 L 10 10.2 Z"), want: []string{"error spike 3:1 path#a at 60,10"},
-			near: one("M 10 10 H 60 L 10 10.3 Z")},
+			near: one("M 10 10 H 60 L 10 10.26 Z")},
 		"before the closing line": {rule: "spike",
 			file: one("M 10 10 h 20 v 20 h -20 v -25 Z"), want: []string{
 				"error spike 3:1 path#a at 10,5", "error self-crossing 3:1 path#a at 10,10"},

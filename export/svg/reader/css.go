@@ -1,7 +1,9 @@
 package reader
 
 import (
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -218,12 +220,14 @@ type compound struct {
 type selectorPart struct {
 	kind        byte // '#', '.', '[', ':'
 	name, value string
-	operator    string // of an attribute: "", "=", "~=", "|=", "^=", "$=", "*="
+	operator    string    // of an attribute: "", "=", "~=", "|=", "^=", "$=", "*="
+	step, from  int       // of :nth-child and its kin: every step-th, counted from there
+	not         *compound // of :not
 }
 
-// parseSelector reads a selector of types, classes, ids, attributes,
-// :first-child, :last-child and :root with the four combinators (Selectors
-// 3). It refuses what it does not know, so that nothing is matched wrongly.
+// parseSelector reads a selector of types, classes, ids, attributes and the
+// pseudo-classes of structure with the four combinators (Selectors 3). It
+// refuses what it does not know, so that nothing is matched wrongly.
 func parseSelector(text string) (selector, bool) {
 	p := &selectorParser{text: strings.TrimSpace(text)}
 	var sel selector
@@ -313,18 +317,85 @@ func (p *selectorParser) compound() (compound, bool) {
 			c.parts = append(c.parts, part)
 		case ':':
 			p.at++
-			name := strings.ToLower(p.name())
-			switch name {
-			case "first-child", "last-child", "root", "hover", "active", "focus", "target", "visited":
-			default:
+			part, ok := p.pseudo()
+			if !ok {
 				return c, false
 			}
-			c.parts = append(c.parts, selectorPart{kind: ':', name: name})
+			c.parts = append(c.parts, part)
 		default:
 			return c, p.at > start
 		}
 	}
 	return c, p.at > start
+}
+
+// pseudo reads a pseudo-class behind its colon (Selectors 3 §6.6).
+func (p *selectorParser) pseudo() (selectorPart, bool) {
+	part := selectorPart{kind: ':', name: strings.ToLower(p.name())}
+	if p.at >= len(p.text) || p.text[p.at] != '(' {
+		switch part.name {
+		case "first-child", "last-child", "only-child", "first-of-type", "last-of-type", "only-of-type", "empty", "root", "link",
+			"hover", "active", "focus", "target", "visited":
+			return part, true
+		}
+		return part, false
+	}
+	raw, _, ok := cutBracket(p.text[p.at+1:])
+	if !ok {
+		return part, false
+	}
+	p.at += len(raw) + 2
+	inside := strings.TrimSpace(raw)
+	switch part.name {
+	case "nth-child", "nth-last-child", "nth-of-type", "nth-last-of-type":
+		part.step, part.from, ok = parseNth(strings.ToLower(inside))
+		return part, ok
+	case "not":
+		q := &selectorParser{text: inside}
+		c, ok := q.compound()
+		part.not = &c
+		return part, ok && q.at == len(q.text) && len(c.parts) < 20
+	}
+	return part, false
+}
+
+// nthForm is the grammar of Selectors 3 §6.6.5.2: white space may only stand
+// around the sign behind the n.
+var nthForm = regexp.MustCompile(`^(odd|even|[+-]?\d+|[+-]?\d*n(\s*[+-]\s*\d+)?)$`)
+
+// parseNth reads odd, even, a number, or "an+b".
+func parseNth(text string) (step, from int, ok bool) {
+	if !nthForm.MatchString(text) {
+		return 0, 0, false
+	}
+	text = strings.Join(strings.Fields(text), "")
+	switch text {
+	case "odd":
+		return 2, 1, true
+	case "even":
+		return 2, 0, true
+	}
+	number := func(s string) (int, bool) {
+		n, err := strconv.Atoi(s)
+		return n, err == nil && n > -1e6 && n < 1e6
+	}
+	a, b, found := strings.Cut(text, "n")
+	if !found {
+		from, ok = number(text)
+		return 0, from, ok
+	}
+	switch a {
+	case "", "+":
+		step, ok = 1, true
+	case "-":
+		step, ok = -1, true
+	default:
+		step, ok = number(a)
+	}
+	if b != "" && ok {
+		from, ok = number(b)
+	}
+	return step, from, ok
 }
 
 func (p *selectorParser) attribute() (selectorPart, bool) {
@@ -377,9 +448,12 @@ func (s selector) specificity() int {
 			sum++
 		}
 		for _, p := range c.parts {
-			if p.kind == '#' {
+			switch {
+			case p.not != nil: // counts as what it holds
+				sum += selector{*p.not}.specificity()
+			case p.kind == '#':
 				sum += 1 << 20
-			} else {
+			default:
 				sum += 1 << 10
 			}
 		}
@@ -429,6 +503,42 @@ func (c compound) fits(n *node, budget *int) bool {
 	return true
 }
 
+func (p selectorPart) fitsPseudo(n *node, budget *int) bool {
+	switch p.name {
+	case "root":
+		return n.parent == nil
+	case "link":
+		return n.name == "a" && n.href() != nil
+	case "empty":
+		return len(n.children) == 0 && len(n.text) == 0
+	case "not":
+		return !p.not.fits(n, budget)
+	}
+	same := strings.Contains(p.name, "of-type")
+	before, behind := n.siblings(same, budget)
+	switch p.name {
+	case "first-child", "first-of-type":
+		return before == 0
+	case "last-child", "last-of-type":
+		return behind == 0
+	case "only-child", "only-of-type":
+		return before+behind == 0
+	case "nth-child", "nth-of-type":
+		return isNth(before+1, p.step, p.from)
+	case "nth-last-child", "nth-last-of-type":
+		return isNth(behind+1, p.step, p.from)
+	}
+	return false // what somebody points at or has clicked
+}
+
+// isNth reports whether n is step·k + from for a k of 0 or more.
+func isNth(n, step, from int) bool {
+	if step == 0 {
+		return n == from
+	}
+	return (n-from)%step == 0 && (n-from)/step >= 0
+}
+
 func (p selectorPart) fits(n *node, budget *int) bool {
 	switch p.kind {
 	case '#':
@@ -438,15 +548,7 @@ func (p selectorPart) fits(n *node, budget *int) bool {
 		*budget -= len(class) / 16
 		return slices.Contains(strings.Fields(class), p.name)
 	case ':':
-		switch p.name {
-		case "root":
-			return n.parent == nil
-		case "first-child":
-			return n.parent != nil && n.before() == nil
-		case "last-child":
-			return n.parent != nil && n.index == len(n.parent.children)-1
-		}
-		return false // what somebody points at or has clicked
+		return p.fitsPseudo(n, budget)
 	}
 	a := n.find(p.name)
 	if a == nil {

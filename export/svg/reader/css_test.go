@@ -26,7 +26,7 @@ func TestSpecificity(t *testing.T) {
 // What is not understood must not be taken for something else.
 func TestSelectorsRefused(t *testing.T) {
 	for _, text := range []string{
-		"", " ", ">", "> rect", "rect >", "rect > > g", "rect + ~ g", ".", "#", "rect.", "[", "[]", "[=a]", "[a", `[a="b]`, "[a b]", "[a:b]", "rect:nth-child(2)", "rect:not(.a)", "rect::before", ":is(g)",
+		"", " ", ">", "> rect", "rect >", "rect > > g", "rect + ~ g", ".", "#", "rect.", "[", "[]", "[=a]", "[a", `[a="b]`, "[a b]", "[a:b]", "rect:lang(xxx)", "rect:not(g .a)", "rect::before", ":is(g)",
 		"svg|rect", "*|*", "rect && g", "rect!", "rect{}", "@media", "rect\\.a", "rect,g", "rect*", "rect /deep/ g", strings.Repeat("g ", 30) + "rect", "é!",
 	} {
 		_, ok := parseSelector(text)
@@ -75,8 +75,8 @@ func TestSelectors(t *testing.T) {
 		"[data-a]": "cd", "[class]": "bdefhi", "[data-a=xyz]": "c", `[data-a="x y z"]`: "d", "[data-a='xyz']": "c", "[ data-a = 'xyz' ]": "c", "[data-a~=y]": "d", `[data-a~=""]`: "", "[data-a~=xyz]": "c",
 		"[lang|=en]": "bj", "[lang|=en-GB]": "b", "[lang|=e]": "", "[data-a^=x]": "cd", `[data-a^=""]`: "", "[data-a$=z]": "cd", `[data-a$="yz"]`: "c", "[data-a*=y]": "cd", `[data-a*=" y "]`: "d", `[data-a*=""]`: "",
 		"[class=one]": "ehi", "[class^=one]": "befhi", "rect[data-a][class]": "d", "[id=b] [data-a]": "cd", "[data-A]": "", "[lang=EN]": "", `[data-a="]"]`: "",
-		// §6.6: pseudo-classes. Those of a mouse hold for nothing on paper.
-		":first-child": "bchi", ":last-child": "fgij", "rect:first-child": "ci", "g:last-child": "g", ":first-child:last-child": "i", ":FIRST-CHILD": "bchi",
+		// §6.6: pseudo-classes; the root is an only child (Selectors 4 §13.3). Those of a mouse hold for nothing on paper.
+		":first-child": "abchi", ":last-child": "afgij", "rect:first-child": "ci", "g:last-child": "g", ":first-child:last-child": "ai", ":FIRST-CHILD": "abchi",
 		"rect:hover": "", "rect:active": "", "*:focus": "", ":target": "", "path:visited": "",
 	} {
 		s, ok := parseSelector(text)
@@ -98,7 +98,7 @@ var drawnParts = []drawnPart{
 	{text: "rect", holds: func(n *node) bool { return n.name == "rect" }},
 	{text: ".k", holds: func(n *node) bool { return strings.Contains(" "+n.attribute("class")+" ", " k ") }},
 	{text: "g.k", holds: func(n *node) bool { return n.name == "g" && n.attribute("class") == "k" }},
-	{text: ":first-child", holds: func(n *node) bool { return n.parent != nil && n.parent.children[0] == n }},
+	{text: ":first-child", holds: func(n *node) bool { return n.parent == nil || n.parent.children[0] == n }},
 	{text: "rect:last-child", holds: func(n *node) bool {
 		return n.name == "rect" && n.parent.children[len(n.parent.children)-1] == n
 	}},
@@ -212,7 +212,7 @@ func TestCascade(t *testing.T) {
 		"later style sheet":             {"rect{x:1px}</style><style>rect{x:2px}", "", "2px"},
 		"list":                          {"circle, rect , path{x:1px}", "", "1px"},
 		"each of a list by itself":      {"rect,#r{x:1px}.k{x:2px}", "", "1px"},
-		"one of a list not understood":  {"rect:nth-child(2),rect{x:1px}", "", "1px"},
+		"one of a list not understood":  {"rect:lang(xxx),rect{x:1px}", "", "1px"},
 		"no match":                      {"circle{x:1px}", `x="5"`, "5"},
 		"property in capitals":          {"rect{X:1px}", "", "1px"},
 		"white space":                   {" rect \n{ \t x \n : \r 1px ; } ", "", "1px"},
@@ -285,8 +285,8 @@ func TestCascadePlaces(t *testing.T) {
 // What in a style sheet is not understood is said, up to twenty times.
 func TestStrangeStyles(t *testing.T) {
 	for text, want := range map[string][]string{
-		"rect{x:1px}@media all{g{x:1px}}@font-face{a:b}@charset 'a';":   nil,
-		"rect:nth-child(2){x:1px}":                                      {"rect:nth-child(2)"},
+		"rect{x:1px}@media all{g{x:1px}}@font-face{a:b}@charset 'a';": nil,
+		"rect:lang(xxx){x:1px}":                                         {"rect:lang(xxx)"},
 		"g, rect:not(a,b), circle{x:1px}":                               {"rect:not(a,b)"},
 		"@import 'a.css';@supports (x:y){rect{x:1px}}@media print{g{}}": {"@import 'a.css'", "@supports (x:y)", "@media print"},
 		"@page{margin:1cm}":                                             {"@page"},

@@ -340,7 +340,7 @@ var spoilt = map[string]struct {
 	"style sheet":           {findings.StyleSheet, ``, `<g><style/></g>`, 2, 4},
 	"style sheet in defs":   {findings.StyleSheet, ``, `<defs><style/></defs>`, 2, 7},
 	"media print":           {findings.StyleUnknown, ``, `<style>@media print{}</style>`, 2, 1},
-	"nth-child":             {findings.StyleUnknown, ``, `<defs><style>g:nth-child(2){x:1px}</style></defs>`, 2, 7},
+	"nth-child":             {findings.StyleUnknown, ``, `<defs><style>g:lang(xxxx){x:1px}</style></defs>`, 2, 7},
 	"undeclared prefix":     {findings.Prefix, ``, `<g><x:g/></g>`, 2, 4},
 	"attribute's prefix":    {findings.Prefix, ``, `<g x:a="1"/>`, 2, 4},
 	"id twice":              {findings.DuplicateID, ``, `<g id="a"/><g id="a"/>`, 2, 15},

@@ -71,6 +71,28 @@ func (n *node) before() *node {
 	return n.parent.children[n.index-1]
 }
 
+// siblings counts the elements before and behind this one under the same
+// parent, or only those of the same kind.
+func (n *node) siblings(same bool, budget *int) (before, behind int) {
+	if n.parent == nil {
+		return 0, 0
+	}
+	if !same {
+		return n.index, len(n.parent.children) - n.index - 1
+	}
+	*budget -= len(n.parent.children) / 8
+	for i, c := range n.parent.children {
+		switch {
+		case c.name != n.name:
+		case i < n.index:
+			before++
+		case i > n.index:
+			behind++
+		}
+	}
+	return before, behind
+}
+
 // label names the element in a finding: its tag with its id.
 func (n *node) label() string {
 	if id := n.attribute("id"); id != "" {
