@@ -25,6 +25,10 @@ const (
 
 var severityColours = map[findings.Severity]string{findings.Error: "#D55E00", findings.Warning: "#E69F00", findings.Note: "#56B4E9"}
 
+// mostDrawn is the distance in mm up to which anything is drawn: a sheet or a
+// shape of 100 m is told about in words.
+const mostDrawn = 100_000
+
 // mostMarked is how many findings the picture numbers.
 const mostMarked = 60
 
@@ -34,10 +38,11 @@ const mostMarked = 60
 func Picture(name string, r Report) ([]byte, error) {
 	w, h := 120.0, 0.0
 	var box reader.Box
-	if r.Sized {
+	drawn := r.Sized && max(r.W, r.H) <= mostDrawn
+	if drawn {
 		box = reader.BoxOf([]reader.Point{{}, {X: r.W, Y: r.H}})
 		for _, e := range r.Elements {
-			if reachable(e.Bounds) {
+			if drawable(e.Bounds) {
 				box = reader.BoxOf([]reader.Point{box.Min, box.Max, e.Bounds.Min, e.Bounds.Max})
 			}
 		}
@@ -54,7 +59,7 @@ func Picture(name string, r Report) ([]byte, error) {
 	c := svg.NewCanvas(&b, size, svg.Attribute{Name: "font-family", Value: "sans-serif"})
 	c.Title("Findings in " + name)
 	c.Empty("rect", attrs("width", size.W.MM(), "height", size.H.MM(), "fill", "#ffffff")...)
-	if r.Sized {
+	if drawn {
 		p := pen{c, around - box.Min.X, around - box.Min.Y}
 		p.sheet(r)
 		p.elements(r)
@@ -68,6 +73,11 @@ func Picture(name string, r Report) ([]byte, error) {
 	}
 	err := c.End()
 	return b.Bytes(), err
+}
+
+// drawable leaves out what reaches far beyond any sheet.
+func drawable(b reader.Box) bool {
+	return max(-b.Min.X, -b.Min.Y, b.Max.X, b.Max.Y) <= mostDrawn
 }
 
 // marked returns the findings that get a number: errors first.
@@ -87,8 +97,11 @@ type captionLine struct{ text, weight string }
 
 func captionLines(name string, r Report, list []findings.Finding, columns int) []captionLine {
 	lines := []captionLine{{name + ": " + r.Summary(), "bold"}}
-	if !r.Sized {
+	switch {
+	case !r.Sized:
 		lines = append(lines, captionLine{"The file has no true size, so nothing is drawn here.", "normal"})
+	case max(r.W, r.H) > mostDrawn:
+		lines = append(lines, captionLine{"The sheet is too large to be drawn here.", "normal"})
 	}
 	for i, f := range list {
 		place := ""
@@ -166,7 +179,7 @@ func (p pen) elements(r Report) {
 	for _, s := range []Step{Print, Score, Cut} {
 		p.Group(attrs(append([]string{"fill", "none"}, looks[s]...)...)...)
 		for _, e := range r.Elements {
-			if e.Step != s || !reachable(e.Bounds) {
+			if e.Step != s || !drawable(e.Bounds) {
 				continue
 			}
 			if d := p.data(e); d != "" {
@@ -201,7 +214,7 @@ func boolean(b bool) int {
 // mark draws a finding's number at its place: a box around all of it, a ring
 // at a point.
 func (p pen) mark(n int, f findings.Finding) {
-	if f.Spot == nil || math.Abs(f.Spot.X) > 1e5 || math.Abs(f.Spot.Y) > 1e5 {
+	if f.Spot == nil || max(math.Abs(f.Spot.X), math.Abs(f.Spot.Y), f.Spot.W, f.Spot.H) > mostDrawn {
 		return
 	}
 	colour := severityColours[f.Rule.Severity]
