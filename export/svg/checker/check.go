@@ -2,6 +2,7 @@ package checker
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"panelry/export/svg/findings"
@@ -106,7 +107,8 @@ type checker struct {
 
 // at reports something about an element and where it lies on the sheet.
 func (c *checker) at(rule *findings.Rule, e *Element, p reader.Point, format string, args ...any) {
-	c.found.AddSpot(rule, e.At, e.Label(), findings.Spot{X: p.X, Y: p.Y}, format, args...)
+	whole := func(f float64) float64 { return math.Round(f*1e5) / 1e5 }
+	c.found.AddSpot(rule, e.At, e.Label(), findings.Spot{X: whole(p.X), Y: whole(p.Y)}, format, args...)
 }
 
 // whole reports something about all of an element.

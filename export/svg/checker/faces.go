@@ -11,8 +11,9 @@ import (
 // snap is the distance in mm within which ends and crossings are one node.
 const snap = 0.001
 
-// thinFace is the least mean half width, in mm, of a piece.
-const thinFace = 0.25
+// thinFace is the least width in mm of a piece: its area over its length from
+// corner to corner of its box.
+const thinFace = 0.5
 
 // faces judges each layer of shared edges: every open end must meet another
 // line, and the pieces are what the lines close.
@@ -52,7 +53,7 @@ func (m *comparison) faces() {
 		least, most := found[0].area, found[0].area
 		for _, f := range found {
 			least, most = min(least, f.area), max(most, f.area)
-			if 2*f.area/f.perimeter < thinFace {
+			if f.area/math.Hypot(f.box.W(), f.box.H()) < thinFace {
 				m.found.AddSpot(findings.ThinFace, l.At, "g", findings.Spot{X: f.at.X, Y: f.at.Y}, "at %s, %s mm %s closes a piece of %.2f mm²", mm(f.at.X), mm(f.at.Y), layerName(l), f.area)
 			}
 		}
@@ -62,8 +63,9 @@ func (m *comparison) faces() {
 
 // A face is one bounded region between lines.
 type face struct {
-	area, perimeter float64
-	at              reader.Point // a corner
+	area float64
+	box  reader.Box
+	at   reader.Point // a corner
 }
 
 // facesOf cuts edges where they meet and walks around each region that they
@@ -109,11 +111,12 @@ func facesOf(edges []edge, b *budget) ([]face, bool) {
 				continue
 			}
 			f := face{at: n.points[start]}
+			var corners []reader.Point
 			for !walked[l] {
 				walked[l] = true
 				p, q := n.points[l.from], n.points[l.to]
 				f.area += ((p.X-f.at.X)*(q.Y-f.at.Y) - (p.Y-f.at.Y)*(q.X-f.at.X)) / 2
-				f.perimeter += distance(p, q)
+				corners = append(corners, q)
 				// The next line is the one before this in the order of
 				// angles: the sharpest turn to the same side.
 				around := out[l.to]
@@ -124,6 +127,7 @@ func facesOf(edges []edge, b *budget) ([]face, bool) {
 				l = link{l.to, around[(i+len(around)-1)%len(around)]}
 			}
 			if f.area > 1e-6 {
+				f.box = reader.BoxOf(corners)
 				found = append(found, f)
 			}
 		}

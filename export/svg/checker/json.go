@@ -103,8 +103,11 @@ func lines(v any) ([]byte, error) {
 
 // tidy rounds to the nanometre, which takes off what binary fractions add.
 func tidy(f float64) float64 {
-	if math.Abs(f) > 1e9 {
-		return f
+	switch {
+	case math.IsNaN(f):
+		return 0
+	case math.Abs(f) > 1e9:
+		return min(max(f, -math.MaxFloat64), math.MaxFloat64)
 	}
 	return math.Round(f*1e6) / 1e6
 }

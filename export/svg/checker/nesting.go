@@ -24,7 +24,10 @@ func (b *budget) take(n int) bool {
 //
 // Rings are entered in the order of their left sides, so only those whose
 // box reaches over the point are asked.
-func nest(rings []ring, b *budget) bool {
+func nest(rings []ring, b *budget) bool { return nestWith(rings, b, false) }
+
+// nestWith is nest that finds the rings around open lines too, if asked.
+func nestWith(rings []ring, b *budget, lines bool) bool {
 	order := make([]int, len(rings))
 	for i := range order {
 		order[i] = i
@@ -50,7 +53,7 @@ func nest(rings []ring, b *budget) bool {
 		if !b.take(len(active)) {
 			return false
 		}
-		if !r.closed() {
+		if !r.closed() && !lines {
 			continue
 		}
 		for _, j := range kept {
@@ -61,7 +64,11 @@ func nest(rings []ring, b *budget) bool {
 			if !b.take(len(o.points)) {
 				return false
 			}
-			if !surrounds(o, r) {
+			in, ok := surrounds(o, r, b)
+			if !ok {
+				return false
+			}
+			if !in {
 				continue
 			}
 			r.inside++
@@ -77,28 +84,32 @@ func holdsBox(outer, inner reader.Box) bool {
 	return outer.Min.X <= inner.Min.X && outer.Min.Y <= inner.Min.Y && outer.Max.X >= inner.Max.X && outer.Max.Y >= inner.Max.Y
 }
 
-// surrounds reports whether ring o lies around ring r: whether a point of r
-// that is not on o's border lies inside.
-func surrounds(o, r *ring) bool {
-	if math.Abs(o.area) <= math.Abs(r.area) {
-		return false
+// surrounds reports whether ring o lies around ring r, or around an open
+// line: whether a point of r that is not on o's border lies inside. The
+// second result is false where the budget is spent.
+func surrounds(o, r *ring, b *budget) (in, ok bool) {
+	if r.closed() && math.Abs(o.area) <= math.Abs(r.area) {
+		return false, true
 	}
-	tries := 0
+	n := len(r.points)
 	for i, p := range r.points {
-		q := r.points[(i+1)%len(r.points)]
-		for _, t := range [2]reader.Point{p, {X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}} {
+		tests := [2]reader.Point{p, p}
+		if q := r.points[(i+1)%n]; r.closed() || i+1 < n {
+			tests[1] = reader.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}
+		}
+		for _, t := range tests {
 			switch side(o.points, t) {
 			case 1:
-				return true
+				return true, true
 			case -1:
-				return false
+				return false, true
 			}
 		}
-		if tries++; tries == 8 {
-			break
+		if !b.take(2 * len(o.points)) {
+			return false, false
 		}
 	}
-	return false
+	return false, true
 }
 
 // side returns 1 for a point inside a ring by the even-odd rule, -1 for one

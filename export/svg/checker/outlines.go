@@ -85,15 +85,16 @@ func (c *checker) flatten(e *Element) {
 	judged := e.Step != Print
 	var r ring
 	last := -1
-	var before reader.Segment
+	var before, firstOf reader.Segment
 	finish := func() {
 		if last < 0 {
 			return
 		}
-		c.close(e, &r, judged)
+		if c.close(e, &r, judged); judged && r.end == Touching {
+			c.spike(e, before, firstOf)
+		}
 		e.rings = append(e.rings, r)
 	}
-	var firstOf reader.Segment
 	for sub, s := range e.Path.Segments() {
 		if sub != last {
 			finish()
@@ -157,6 +158,10 @@ func (c *checker) close(e *Element, r *ring, judged bool) {
 	if !judged || e.Layer != nil && e.Layer.Shared {
 		return
 	}
+	if len(kept) == 1 && r.end == ByZ {
+		c.at(findings.ZeroLength, e, start, "the outline at %s, %s mm is one point", mm(start.X), mm(start.Y))
+		return
+	}
 	switch {
 	case e.Step == Score: // fold lines are open
 	case r.end == Touching:
@@ -218,6 +223,7 @@ func (c *checker) area(e *Element, budget *budget) {
 			c.at(findings.HoleDirection, e, r.points[0], "a hole runs the same way round as what is around it")
 		}
 	}
+	e.HasArea = !math.IsInf(e.Area, 0) && !math.IsNaN(e.Area)
 }
 
 func distance(p, q reader.Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }

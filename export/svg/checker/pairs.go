@@ -112,8 +112,8 @@ func reachable(b reader.Box) bool {
 
 func shared(e *Element) bool { return e.Layer != nil && e.Layer.Shared }
 
-// pieces gives a hole the piece of the ring around it: what lies inside a
-// hole is a piece of its own again.
+// pieces gives a hole, and a slit, the piece of the ring around it: what lies
+// inside a hole is a piece of its own again.
 func (m *comparison) pieces() {
 	if m.spacing <= 0 {
 		return
@@ -125,7 +125,7 @@ func (m *comparison) pieces() {
 			rings[i].end = Open
 		}
 	}
-	if !nest(rings, &m.budget) {
+	if !nestWith(rings, &m.budget, true) {
 		m.complete = false
 		return
 	}
@@ -378,7 +378,7 @@ func (m *comparison) report() {
 		a, b := m.chains[key[0]].element, m.chains[key[1]].element
 		crossings := w.crossing
 		if key[0] != key[1] {
-			crossings = unmatched(crossings)
+			crossings = unmatched(crossings, 0.001+w.doubled)
 		}
 		with := "itself"
 		if a != b {
@@ -387,7 +387,8 @@ func (m *comparison) report() {
 			with = "another part of itself"
 		}
 		p, q := m.chains[key[0]].piece, m.chains[key[1]].piece
-		meet[[2]int{min(p, q), max(p, q)}] = w.doubled >= leastDoubled || len(crossings) > 0
+		pieces := [2]int{min(p, q), max(p, q)}
+		meet[pieces] = meet[pieces] || w.doubled >= leastDoubled || len(crossings) > 0
 		switch {
 		case w.doubled >= leastDoubled:
 			m.at(findings.DoubledEdge, a, w.where, "at %s, %s mm it lies on %s for %s mm", mm(w.where.X), mm(w.where.Y), with, mm(w.doubled))
@@ -424,10 +425,9 @@ func sortedKeys(m map[[2]int]*meeting) [][2]int {
 	return keys
 }
 
-// unmatched leaves out crossings that lie on one another two by two: there
-// the chains only touch.
-func unmatched(points []reader.Point) []reader.Point {
-	const same = 0.001
+// unmatched leaves out crossings that lie on one another two by two, or at
+// the ends of a short edge that both have: there the chains only touch.
+func unmatched(points []reader.Point, same float64) []reader.Point {
 	used := make([]bool, len(points))
 	var left []reader.Point
 	for i, p := range points {

@@ -268,6 +268,6 @@ func TestUnmatched(t *testing.T) {
 		"0.0011 mm":         {[]reader.Point{p, {X: 1.0011, Y: 1}}, []reader.Point{p, {X: 1.0011, Y: 1}}},
 	}
 	for name, c := range tests {
-		t.Run(name, func(t *testing.T) { require.Equal(t, c.want, unmatched(c.points)) })
+		t.Run(name, func(t *testing.T) { require.Equal(t, c.want, unmatched(c.points, 0.001)) })
 	}
 }

@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -33,5 +34,61 @@ func TestLinesThatEndOnOutlines(t *testing.T) {
 			}
 			require.Equal(t, want, got)
 		})
+	}
+}
+
+// Slips that a review found.
+func TestSlips(t *testing.T) {
+	const square = `<path id="a" d="M 10 10 h 20 v 20 h -20 Z"/>`
+	ids := func(r Report) []string {
+		list := []string{}
+		for _, f := range r.Findings {
+			if f.Rule.Severity > 0 {
+				list = append(list, f.Rule.ID)
+			}
+		}
+		return list
+	}
+	for name, c := range map[string]struct {
+		attrs, body string
+		demands     Demands
+		want        []string
+	}{
+		"a thin strip":                 {` data-edges="shared"`, `<path d="M 10 10 h 50 v 0.4 h -50 Z"/>`, Demands{}, []string{"thin-piece"}},
+		"not so thin":                  {` data-edges="shared"`, `<path d="M 10 10 h 50 v 0.6 h -50 Z"/>`, Demands{}, []string{}},
+		"a short edge in common, left": {``, square + `<path d="M 0 12 h 10 v 0.2 h -10 Z"/>`, Demands{}, []string{}},
+		"and right":                    {``, square + `<path d="M 30 12 h 10 v 0.2 h -10 Z"/>`, Demands{}, []string{}},
+		"crossing, not too close": {``, square + `<path d="M 15 15 h 10 v 10 h -10 Z"/><path d="M 15 20 L 0 15 V 25 Z"/>`,
+			Demands{Spacing: 1}, []string{"crossing-outlines"}},
+		"a slit in its piece":    {``, square + `<path d="M 11 15 v 10"/>`, Demands{Spacing: 2}, []string{"open-outline"}},
+		"a slit beside it":       {``, square + `<path d="M 31 15 v 10"/>`, Demands{Spacing: 2}, []string{"too-close", "open-outline"}},
+		"a spike where it ends":  {``, `<path d="M 40 10 L 10 10 V 30 H 30 V 10.04 L 40 10"/>`, Demands{}, []string{"spike", "touching-ends"}},
+		"an outline of one spot": {``, `<path d="M 10 10 Z"/>`, Demands{}, []string{"zero-length"}},
+		"ids that are empty":     {``, `<path id="" d="M 10 10 h 9 v 9 Z"/><path id="" d="M 30 10 h 9 v 9 Z"/>`, Demands{}, []string{}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			r := Check([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50"><g id="cut" fill="none" stroke="#000000"`+
+				c.attrs+`>`+c.body+`</g></svg>`), c.demands)
+			require.ElementsMatch(t, c.want, ids(r))
+		})
+	}
+	// Two rings that share a long staircase: 212 - 2*66 is what is left.
+	stairs := "M 0 0"
+	for i := range 8 {
+		stairs += fmt.Sprintf(" L %d %d L %d %d", i+1, i, i+1, i+1)
+	}
+	r := Check([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50"><path d="`+stairs+" V 20 H 0 Z "+stairs+` V 10 H 0 Z"/></svg>`), Demands{})
+	require.InDelta(t, 80, r.Elements[0].Area, 1e-9)
+	// Numbers beyond all bounds still make JSON and pictures.
+	for _, file := range []string{
+		`<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50"><g transform="scale(1e30)"><g transform="scale(1e30)"><g transform="scale(1e30)"><g transform="scale(1e30)"><g transform="scale(1e30)"><g transform="scale(1e30)"><path d="M 0 0 H 1e5 V 1e5 Z"/></g></g></g></g></g></g></svg>`,
+		`<svg xmlns="http://www.w3.org/2000/svg" width="110000mm" height="10mm"/>`,
+		`<svg xmlns="http://www.w3.org/2000/svg" width="1e14mm" height="10mm"/>`,
+	} {
+		r := Check([]byte(file), Demands{})
+		_, err := JSON([]Named{{"far", r}})
+		require.NoError(t, err)
+		_, err = Picture("far", r)
+		require.NoError(t, err)
 	}
 }

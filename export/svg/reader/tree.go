@@ -251,7 +251,7 @@ func (b *builder) start(token markup.Token) {
 	if n.name == "style" {
 		b.styles = append(b.styles, n)
 	}
-	if a := n.find("id"); a != nil {
+	if a := n.find("id"); a != nil && a.Value != "" {
 		b.id(n, a)
 	}
 }
