@@ -68,9 +68,9 @@ func newCheck() *cobra.Command {
 			if pictureFile != "" && len(args) > 1 {
 				return &usageError{fmt.Sprintf("--picture draws one file, and here are %d", len(args)), ""}
 			}
-			reports, err := checkFiles(cmd.InOrStdin(), args, demands)
-			if err != nil {
-				return err
+			reports, unread := checkFiles(cmd.InOrStdin(), args, demands)
+			if unread != nil && len(reports) == 0 {
+				return unread
 			}
 			if asJSON {
 				err = printJSON(out, reports)
@@ -82,6 +82,9 @@ func newCheck() *cobra.Command {
 			}
 			if err != nil {
 				return err
+			}
+			if unread != nil {
+				return unread
 			}
 			return verdict(reports, strict)
 		},
@@ -132,20 +135,23 @@ func (d checkDemands) read() (checker.Demands, error) {
 	return out, nil
 }
 
-// checkFiles checks each file; one that cannot be read at all ends the run.
-func checkFiles(stdin io.Reader, names []string, d checker.Demands) ([]checker.Named, error) {
-	reports := make([]checker.Named, len(names))
-	for i, name := range names {
+// checkFiles checks each file that can be read, and returns the first error
+// of one that cannot.
+func checkFiles(stdin io.Reader, names []string, d checker.Demands) (reports []checker.Named, unread error) {
+	for _, name := range names {
 		data, err := readSVG(stdin, name)
 		if err != nil {
-			return nil, err
+			if unread == nil {
+				unread = err
+			}
+			continue
 		}
 		if name == "-" {
 			name = "standard input"
 		}
-		reports[i] = checker.Named{Name: name, Report: checker.Check(data, d)}
+		reports = append(reports, checker.Named{Name: name, Report: checker.Check(data, d)})
 	}
-	return reports, nil
+	return reports, unread
 }
 
 // readSVG reads a file, up to just past what the reader takes.
@@ -200,6 +206,15 @@ func printReports(w io.Writer, reports []checker.Named) {
 			}
 			fmt.Fprintf(w, "  %s%s: %s%s (%s; %s)\n", place, f.Rule.Severity, element, f.Message, f.Rule.ID, f.Rule.Clause)
 		}
+	}
+	if len(reports) > 1 {
+		pass := 0
+		for _, r := range reports {
+			if r.OK() {
+				pass++
+			}
+		}
+		fmt.Fprintf(w, "%d files: %d without errors, %d with\n", len(reports), pass, len(reports)-pass)
 	}
 }
 

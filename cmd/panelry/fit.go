@@ -51,8 +51,16 @@ func newFit() *cobra.Command {
 			switch {
 			case (f.pieces == "") == (f.panel == ""):
 				return &usageError{"fit wants --pieces, for pieces that are cut already, or --panel with --size", "panelry fit --help shows examples"}
+			case f.panel != "" && (f.margin != "" || f.gap != "" || f.card != "" || f.halves || f.trimmed || f.square):
+				return &usageError{"--card, --margin, --gap, --halves, --trimmed and --square go with --pieces; a panel's design says all that itself", ""}
 			case f.panel != "":
 				return f.solvePanel(cmd, args)
+			case f.square && f.trimmed:
+				return &usageError{"--square moves halves apart, and --trimmed trims them; use one of the two", ""}
+			case f.square && !f.halves && len(args) == 0:
+				return &usageError{"--square moves halves apart; say --halves too", ""}
+			case len(args) == 0 && f.card == "":
+				return &usageError{"say which card: --card, or a design file", "panelry fit --help shows examples"}
 			}
 			return f.fitPieces(cmd, args)
 		},

@@ -20,11 +20,15 @@ hands and tools allow: how far the narrowest gap and opposite margins can be
 off, at worst and by the root of the sum of squares; how likely a gap closes
 or margins look uneven; and which measure matters most.
 
+"Root of squares" adds the errors as they add up by chance; about one card in
+twelve is off by more than that.
+
 A panel comes out larger or smaller by up to --cut each way, and lies off its
 place by up to --place across and down, each spread evenly between the two
 ends. Left out, they follow the design's tool (common practice: 1/32 in by
-hand, 1/16 in in class, 0.1 mm for a cutter) and placing by eye (1/32 in), or
-with --guide by half as much. --picture draws twelve likely cards.
+hand, 1/16 in in class, 0.1 mm for a cutter) and placing by eye (1/32 in,
+in class 1/16 in; with --guide half as much). --picture draws twelve
+likely cards. The narrowest gaps stand first.
 
 ` + aboutDesign
 
@@ -72,7 +76,7 @@ func newForecast() *cobra.Command {
 			if err != nil || file == "" {
 				return err
 			}
-			text := fmt.Sprintf("Twelve cards as they may come out, cut within %s and placed within %s.", a.Cut.Format(d.Units), a.Place.Format(d.Units))
+			text := fmt.Sprintf("%s: twelve likely cards, cut within %s and placed within %s, seed %d", d.Title, a.Cut.Format(d.Units), a.Place.Format(d.Units), seed)
 			data, err := picture.Likely(kit, sums.Likely(kit.Card, a, seed, 12), text)
 			if err != nil {
 				return err
@@ -141,7 +145,9 @@ func printProspect(w io.Writer, d layouts.Design, p sums.Prospect) error {
 		return err
 	}
 	fmt.Fprintln(w)
-	if len(p.Shares) > 0 && p.Shares[0].Part > 0 {
+	if len(p.Shares) > 0 && p.Shares[0].Part < 0.52 {
+		fmt.Fprintln(w, "cutting and placing matter alike")
+	} else if len(p.Shares) > 0 {
 		fmt.Fprintf(w, "%s matters most: it makes %.0f %% of how unsure a gap is\n", p.Shares[0].What, 100*p.Shares[0].Part)
 	}
 	c := p.Chain

@@ -14,11 +14,12 @@ import (
 	"panelry/layouts/sums"
 )
 
-const niceHelp = `Nice looks for margins and gaps near those of a design with which every size
-falls on the design's ruler, with few stop settings and few sheets, and shows
-the best as a table to choose from. Where pieces are put on the ruler, what
-is left over goes into the gaps; the halves of a cell get the pair of legs
-whose gap is nearest the wish.
+const niceHelp = `Nice looks for margins and gaps near those of a design with which the size of
+every piece falls on the design's ruler, with few stop settings and few
+sheets, and shows the best as a table to choose from. Margins and gaps
+themselves are tried in half steps of the ruler: they are placed, not cut.
+Where pieces are put on the ruler, what is left over goes into the gaps; the
+halves of a cell get the pair of legs whose gap is nearest the wish.
 
 ` + aboutDesign
 
@@ -78,10 +79,11 @@ func newNice() *cobra.Command {
 }
 
 func printChoices(w io.Writer, d layouts.Design, wish sums.NiceWish, choices []sums.Choice) error {
+	unit := geometry.RulerUnit(d.Ruler)
 	fmt.Fprintf(w, "%s: margin %s and gap %s wished, within %s, ruler %s\n\n", d.Title, d.Front.Margin.Format(d.Units),
-		d.Front.Gap.Format(d.Units), wish.Tolerance.Format(d.Units), d.Ruler.Format(geometry.RulerUnit(d.Ruler)))
+		d.Front.Gap.Format(d.Units), wish.Tolerance.Format(d.Units), d.Ruler.Format(unit))
 	table := tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
-	fmt.Fprintln(table, "\tmargin\tgap\tsizes\tdiagonal gap\toff the ruler\tstops\tsheets\tset to")
+	fmt.Fprintln(table, "\tmargin\tgap\tsizes\tdiagonal gap\tbeside a mark\tstops\tsheets\tset to, "+unit.String())
 	for i, c := range choices {
 		sizes := "exact"
 		if c.OnRuler {
@@ -89,13 +91,13 @@ func printChoices(w io.Writer, d layouts.Design, wish sums.NiceWish, choices []s
 		}
 		diagonal := "-"
 		if c.Diagonal > 0 {
-			diagonal = fine(c.Diagonal, d.Units)
+			diagonal = fine(c.Diagonal, unit)
 		}
 		off := "none"
 		if c.OffRuler > 0 {
-			off = fmt.Sprintf("%d, by %s", c.OffRuler, fine(c.FurthestOff, d.Units))
+			off = fmt.Sprintf("%s, by up to %s", counted(c.OffRuler, "size", "sizes"), fine(c.FurthestOff, unit))
 		}
-		fmt.Fprintf(table, "%d\t%s\t%s\t%s\t%s\t%s\t%d\t%d\t%s\n", i+1, fine(c.Margin, d.Units), fine(c.Gap, d.Units), sizes, diagonal, off, len(c.Stops), c.Sheets, stopsText(c.Stops, d.Units))
+		fmt.Fprintf(table, "%d\t%s\t%s\t%s\t%s\t%s\t%d\t%d\t%s\n", i+1, fine(c.Margin, unit), fine(c.Gap, unit), sizes, diagonal, off, len(c.Stops), c.Sheets, stopsText(c.Stops, unit))
 	}
 	if err := table.Flush(); err != nil {
 		return err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -10,6 +12,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"panelry/export"
+	"panelry/layouts"
+	"panelry/layouts/cards"
 	"panelry/layouts/sums"
 )
 
@@ -47,8 +51,14 @@ func newResize() *cobra.Command {
 			if len(args) > 0 && args[0] != "-" {
 				folder = filepath.Dir(args[0])
 			}
+			if _, err := flagSize("size", wish.Size, d.Units, cards.ForCard); err != nil {
+				return err
+			}
 			text, changes, err := sums.Resize(d, wish, shapesBeside(folder))
 			if err != nil {
+				return err
+			}
+			if err := in.fitsNowhere(cmd, text, shapesBeside(folder)); err != nil {
 				return err
 			}
 			if file == "-" {
@@ -81,6 +91,24 @@ func newResize() *cobra.Command {
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the changes for programs")
 	cmd.Flags().BoolVar(&force, "force", false, "write over a file that is there")
 	return cmd
+}
+
+// fitsNowhere tells what the new design cannot be cut from.
+func (in *input) fitsNowhere(cmd *cobra.Command, text []byte, open layouts.Opener) error {
+	d, err := layouts.Read(bytes.NewReader(text), open)
+	if err != nil {
+		return err
+	}
+	_, err = layouts.Plan(cmd.Context(), d)
+	var problems layouts.Problems
+	if !errors.As(err, &problems) {
+		return err
+	}
+	var warnings []layouts.Warning
+	for _, p := range problems {
+		warnings = append(warnings, layouts.Warning{Code: "no-sheets", Text: p.Key + ": " + p.Text, Where: p.Key})
+	}
+	return in.warn(cmd, warnings)
 }
 
 // sizeWord makes a size fit for a file's name.

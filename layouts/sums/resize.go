@@ -37,9 +37,11 @@ func Resize(d layouts.Design, wish ResizeWish, open layouts.Opener) ([]byte, []C
 		return nil, nil, err
 	}
 	r.unit = unitOf(wish.Size, d.Units)
-	if d.Card.Size.W > d.Card.Size.H && size.W < size.H {
+	landscape := d.Card.Size.W > d.Card.Size.H
+	_, stated := d.RawValue("card.orientation")
+	if stated && size.W != size.H && (size.W > size.H) != landscape || landscape && size.W < size.H {
 		size = size.Turned()
-		r.note("card", "", "", "the card stays landscape")
+		r.note("card", "", size.Format(r.unit), "the card stays "+d.Card.Orientation())
 	}
 	r.size = size
 	r.units()
@@ -83,7 +85,17 @@ func (r *resizing) set(key, value, why string) {
 		return
 	}
 	r.edits = append(r.edits, layouts.Edit{Key: key, Value: value})
-	r.note(key, from, value, why)
+	r.note(r.told(key), from, value, why)
+}
+
+// told is how a key is told: papers by their names.
+func (r *resizing) told(key string) string {
+	for i, p := range r.old.Papers {
+		if rest, ok := strings.CutPrefix(key, fmt.Sprintf("papers.%d.", i)); ok {
+			return fmt.Sprintf("paper %s: %s", p.Name, rest)
+		}
+	}
+	return key
 }
 
 // unitOf returns the unit in which a size is usual.
@@ -164,7 +176,7 @@ func (r *resizing) card(wish string) {
 			value = r.size.Format(r.unit)
 		}
 	}
-	r.set("card.size", quote(value), "")
+	r.set("card.size", quote(value), "the size that was asked for")
 }
 
 // lengths takes margin and gap to the new unit, and the layout's own lengths
@@ -282,7 +294,7 @@ func (r *resizing) sheets(sheet string) error {
 			continue
 		}
 		r.drop(key + "sheet") // the old size need not be spelled out
-		r.set(key+"sheet", quote(sheet), "")
+		r.set(key+"sheet", quote(sheet), "the sheet that was asked for")
 		if _, stated := r.old.RawValue(key + "measured"); stated {
 			r.drop(key + "measured")
 			r.set(key+"measured", "", "it was the true size of the old sheet")
@@ -300,7 +312,7 @@ func (r *resizing) drop(key string) {
 		}
 	}
 	for _, c := range r.changes {
-		if c.What != key {
+		if c.What != r.told(key) {
 			changes = append(changes, c)
 		}
 	}

@@ -54,7 +54,7 @@ func TestResizeToAnotherSystem(t *testing.T) {
 	}
 	require.Equal(t, 3, strings.Count(text, "# a paper"), "comments stay")
 	require.Equal(t, sums.Changed{What: "front.gap", From: `"1/8"`, To: `"3 mm"`, Why: "the nearest handy length"}, changes["front.gap"])
-	require.Equal(t, `"12 x 12 in"`, changes["papers.0.sheet"].To)
+	require.Equal(t, `"12 x 12 in"`, changes["paper base: sheet"].To)
 	require.Contains(t, changes, "panel A1a")
 
 	// And back again.
@@ -71,7 +71,7 @@ func TestResizeSheets(t *testing.T) {
 		require.Equal(t, geometry.Size{W: 210 * geometry.Millimetre, H: 297 * geometry.Millimetre}, p.Sheet)
 	}
 	require.NotContains(t, text, "measured")
-	require.Equal(t, "it was the true size of the old sheet", changes["papers.1.measured"].Why)
+	require.Equal(t, "it was the true size of the old sheet", changes["paper first: measured"].Why)
 }
 
 // A long card: 2 x 2 cells of 2 1/8 x 2 3/4 would become 4 1/4 x 1 3/4.
@@ -110,6 +110,16 @@ func TestResizeRefuses(t *testing.T) {
 			require.ErrorContains(t, err, c.want)
 		})
 	}
+}
+
+// The size is turned as the design's orientation says before the cells are
+// looked at.
+func TestResizeKeepsUpright(t *testing.T) {
+	d := design(t, "grid", `paper = "base"`, "paper = \"base\"\norientation = \"upright\"")
+	next, changes, _ := resize(t, d, sums.ResizeWish{Size: "7 x 5 in"})
+	require.Equal(t, geometry.Size{W: 5 * in, H: 7 * in}, next.Card.Size)
+	require.Equal(t, 2, next.Front.Options.Count("columns"))
+	require.Equal(t, "the card stays upright", changes["card"].Why)
 }
 
 // Every layout, onto cards of both systems and of other shapes.

@@ -69,12 +69,25 @@ type Element struct {
 	rings   []ring
 }
 
-// step returns what an element is for, and whether its layer says so.
+// step returns what an element is for, and whether its layer says so: by the
+// first word of its id, of a label that a drawing program gave it, or of its
+// title.
 func step(l *reader.Layer) (Step, bool) {
-	if l != nil {
-		switch s := Step(strings.ToLower(l.ID)); s {
-		case Cut, Score, Print:
-			return s, true
+	if l == nil {
+		return Cut, false
+	}
+	for _, name := range []string{l.ID, l.Label, l.Title} {
+		words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r < 'a' || r > 'z' })
+		if len(words) == 0 {
+			continue
+		}
+		switch words[0] {
+		case "cut", "cuts", "cutting":
+			return Cut, true
+		case "score", "scores", "scoring":
+			return Score, true
+		case "print", "prints", "printing":
+			return Print, true
 		}
 	}
 	return Cut, false
@@ -135,7 +148,8 @@ func (c *checker) sheet() {
 	}
 	for _, scale := range []float64{0.75, 0.9375} { // 72 and 90 for 96
 		if name, _ := paperAt(w, h, scale); name != "" {
-			c.found.Add(findings.PaperScale, 0, "svg", "the sheet is %s x %s mm, which is %s at %s of its size", mm(w), mm(h), name, mm(scale))
+			c.found.Add(findings.PaperScale, 0, "svg", "the sheet is %s x %s mm, which is %s as if at %.0f px to the inch; write width=\"%smm\" height=\"%smm\"",
+				mm(w), mm(h), name, 96*scale, tenth(w/scale), tenth(h/scale))
 			return
 		}
 	}
@@ -184,6 +198,10 @@ func (t tally) String() string {
 // layers says what is in which group.
 func (c *checker) layers() {
 	count := map[*reader.Layer]tally{}
+	others := map[*reader.Layer]bool{} // that hold text or pictures
+	for _, o := range c.file.Others {
+		others[o.Layer] = true
+	}
 	for _, e := range c.elements {
 		t := count[e.Layer]
 		if e.Closing == Open {
@@ -196,6 +214,9 @@ func (c *checker) layers() {
 	for _, l := range c.file.Layers {
 		t := count[l]
 		if t == (tally{}) {
+			if s, _ := step(l); s == Print || others[l] {
+				continue
+			}
 			c.found.Add(findings.EmptyLayer, l.At, "g", "%s draws no outline", layerName(l))
 			continue
 		}
@@ -255,6 +276,9 @@ func counted(n int, what string) string {
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }
+
+// tenth formats millimetres to a tenth, as sheets are sold.
+func tenth(f float64) string { return mm(math.Round(f*10) / 10) }
 
 // mm formats millimetres for a finding, to the micrometre.
 func mm(f float64) string {

@@ -52,12 +52,12 @@ func TestPaperScale(t *testing.T) {
 	tests := map[string]struct {
 		w, h, want string
 	}{
-		"A4 at 72":          {"595.28", "841.89", "the sheet is 157.501 x 222.75 mm, which is ISO A4 at 0.75 of its size; set the true size in mm"},
-		"A4 at 72, px":      {"595.28px", "841.89px", "the sheet is 157.501 x 222.75 mm, which is ISO A4 at 0.75 of its size; set the true size in mm"},
-		"A4 at 72 turned":   {"841.89", "595.28", "the sheet is 222.75 x 157.501 mm, which is ISO A4 at 0.75 of its size; set the true size in mm"},
-		"A4 at 90":          {"744.09", "1052.36", "the sheet is 196.874 x 278.437 mm, which is ISO A4 at 0.938 of its size; set the true size in mm"},
-		"Letter at 72":      {"612", "792", "the sheet is 161.925 x 209.55 mm, which is Letter at 0.75 of its size; set the true size in mm"},
-		"12 in at 72":       {"864", "864", "the sheet is 228.6 x 228.6 mm, which is 12 x 12 in at 0.75 of its size; set the true size in mm"},
+		"A4 at 72":          {"595.28", "841.89", "the sheet is 157.501 x 222.75 mm, which is ISO A4 as if at 72 px to the inch; write width=\"210mm\" height=\"297mm\"; if the sheet is another one, state its size in mm"},
+		"A4 at 72, px":      {"595.28px", "841.89px", "the sheet is 157.501 x 222.75 mm, which is ISO A4 as if at 72 px to the inch; write width=\"210mm\" height=\"297mm\"; if the sheet is another one, state its size in mm"},
+		"A4 at 72 turned":   {"841.89", "595.28", "the sheet is 222.75 x 157.501 mm, which is ISO A4 as if at 72 px to the inch; write width=\"297mm\" height=\"210mm\"; if the sheet is another one, state its size in mm"},
+		"A4 at 90":          {"744.09", "1052.36", "the sheet is 196.874 x 278.437 mm, which is ISO A4 as if at 90 px to the inch; write width=\"210mm\" height=\"297mm\"; if the sheet is another one, state its size in mm"},
+		"Letter at 72":      {"612", "792", "the sheet is 161.925 x 209.55 mm, which is Letter as if at 72 px to the inch; write width=\"215.9mm\" height=\"279.4mm\"; if the sheet is another one, state its size in mm"},
+		"12 in at 72":       {"864", "864", "the sheet is 228.6 x 228.6 mm, which is 12 x 12 in as if at 72 px to the inch; write width=\"304.8mm\" height=\"304.8mm\"; if the sheet is another one, state its size in mm"},
 		"A4 at 96":          {"793.7", "1122.52", ""},
 		"Letter at 96":      {"816", "1056", ""},
 		"a size of its own": {"500", "700", ""},

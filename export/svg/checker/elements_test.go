@@ -155,7 +155,10 @@ func TestStep(t *testing.T) {
 		"score":              {layer(`id="score"`, pathOf("", squareA)), Score},
 		"SCORE":              {layer(`id="SCORE"`, pathOf("", squareA)), Score},
 		"print":              {layer(`id="print"`, pathOf("", squareA)), Print},
-		"another name":       {layer(`id="scores"`, pathOf("", squareA)), Cut},
+		"more words":         {layer(`id="Score lines"`, pathOf("", squareA)), Score},
+		"a label":            {layer(`id="layer1" xmlns:x="http://example.org/x" x:label="Print"`, pathOf("", squareA)), Print},
+		"a title":            {layer(`id="layer2"`, `<title>Score</title>`+pathOf("", squareA)), Score},
+		"another name":       {layer(`id="underscore"`, pathOf("", squareA)), Cut},
 		"no name":            {layer(``, pathOf("", squareA)), Cut},
 		"no layer":           {sheet(pathOf("", squareA)), Cut},
 		"a group in a layer": {layer(`id="cut"`, `<g id="print">`+pathOf("", squareA)+`</g>`), Cut},
@@ -213,11 +216,11 @@ func TestMessages(t *testing.T) {
 		"another sheet": {cutLayer(pathOf("a", squareA)), Demands{SheetW: 210, SheetH: 297}, findings.WrongSheet,
 			"the file is 100 x 100 mm and the sheet 210 x 297 mm; use that sheet, or set the file's size"},
 		"doubled": {cutLayer(pathOf("a", squareA) + pathOf("b", "M 30 15 h 20 v 10 h -20 Z")), Demands{}, findings.DoubledEdge,
-			"at 30, 20 mm it lies on path#b for 10 mm; delete one of them"},
+			"at 30, 20 mm it lies on path#b for 10 mm; where a shape stands there twice, delete one; where two pieces share an edge, cut it once or move them apart"},
 		"doubled along two edges": {cutLayer(pathOf("a", squareA) + pathOf("b", squareA)), Demands{}, findings.DoubledEdge,
-			"at 20, 10 mm it lies on path#b for 80 mm; delete one of them"},
+			"at 20, 10 mm it lies on path#b for 80 mm; where a shape stands there twice, delete one; where two pieces share an edge, cut it once or move them apart"},
 		"doubled within one path": {cutLayer(pathOf("a", squareA+" M 30 15 h 20 v 10 h -20 Z")), Demands{}, findings.DoubledEdge,
-			"at 30, 20 mm it lies on another part of itself for 10 mm; delete one of them"},
+			"at 30, 20 mm it lies on another part of itself for 10 mm; where a shape stands there twice, delete one; where two pieces share an edge, cut it once or move them apart"},
 		"crossing": {cutLayer(pathOf("a", squareA) + pathOf("b", "M 20 20 h 20 v 5 h -20 Z")), Demands{}, findings.CrossingOutlines,
 			"at 30, 20 mm it crosses path#b; move them apart"},
 		"crossing itself": {cutLayer(pathOf("a", "M 10 10 L 30 30 H 10 L 30 10 Z")), Demands{}, findings.SelfCrossing,
@@ -259,5 +262,5 @@ func TestUseDrawsTwice(t *testing.T) {
 	}
 	require.Equal(t, []string{"path p via one at 10", "path p via two at 12"}, got)
 	// Their horizontal edges overlap from 12 to 15, above and below.
-	require.Equal(t, []string{"at 13.5, 10 mm it lies on path#p for 6 mm; delete one of them"}, messagesOf(r, findings.DoubledEdge))
+	require.Equal(t, []string{"at 13.5, 10 mm it lies on path#p for 6 mm; where a shape stands there twice, delete one; where two pieces share an edge, cut it once or move them apart"}, messagesOf(r, findings.DoubledEdge))
 }

@@ -227,7 +227,7 @@ func TestSharedEdges(t *testing.T) {
 			`layer "cut" closes 3 pieces of 78.4 to 160.8 mm²`, nil}, // 72 chords: 36 * 25 sin 5° = 78.44, and half of the rest of 400
 		"an edge drawn twice": {shared("M 10 10 H 20 V 20 H 10 Z", "M 20 10 H 30 V 20 H 20 Z"),
 			`layer "cut" closes 2 pieces of 100.0 to 100.0 mm²`,
-			[]string{"doubled-edge: at 20, 15 mm it lies on path for 10 mm; delete one of them"}},
+			[]string{"doubled-edge: at 20, 15 mm it lies on the path at 20, 10 mm for 10 mm; where a shape stands there twice, delete one; where two pieces share an edge, cut it once or move them apart"}},
 		"a title for a name": {layer(`data-edges="shared"`, "<title>Sky</title>"+pathOf("", squareA)),
 			`the group with the title "Sky" closes 1 piece of 400.0 to 400.0 mm²`, nil},
 		"two layers, each by itself": {layer(`id="cut" data-edges="shared"`, pathOf("", squareA)+`</g><g data-edges="shared" id="more">`+pathOf("", "M 40 40 h 2 v 2 h -2 Z")),

@@ -127,6 +127,7 @@ func (c *checker) flatten(e *Element) {
 		}
 	}
 	finish()
+	c.open(e, judged)
 	e.Closing = ByZ
 	for _, r := range e.rings {
 		if r.end == Open || r.end == Touching && e.Closing == ByZ {
@@ -168,8 +169,36 @@ func (c *checker) close(e *Element, r *ring, judged bool) {
 		c.at(findings.Touching, e, start, "it returns to its start without Z")
 	case r.end == Open && len(kept) > 2 && gap <= nearGap && e.Length > 10*gap:
 		c.at(findings.NearlyClosed, e, end, "it ends %s mm beside its start", mm(gap))
-	case r.end == Open:
-		c.at(findings.OpenOutline, e, start, "the line is open")
+	}
+}
+
+// open reports the open lines of an element once. A row of short lines is a
+// perforation.
+func (c *checker) open(e *Element, judged bool) {
+	if !judged || e.Step == Score || e.Layer != nil && e.Layer.Shared {
+		return
+	}
+	const dash = 10 // mm
+	n, short := 0, 0
+	var first reader.Point
+	for _, r := range e.rings {
+		start, end := r.points[0], r.points[len(r.points)-1]
+		if r.end != Open || len(r.points) > 2 && distance(start, end) <= nearGap && e.Length > 10*distance(start, end) {
+			continue
+		}
+		if n++; n == 1 {
+			first = start
+		}
+		if len(r.points) == 2 && distance(start, end) <= dash {
+			short++
+		}
+	}
+	switch {
+	case n == 0, short == n && n >= 3:
+	case n == 1:
+		c.at(findings.OpenOutline, e, first, "the line is open")
+	default:
+		c.at(findings.OpenOutline, e, first, "%d lines are open, the first at %s, %s mm", n, mm(first.X), mm(first.Y))
 	}
 }
 

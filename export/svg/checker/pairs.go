@@ -1,6 +1,7 @@
 package checker
 
 import (
+	"fmt"
 	"math"
 	"sort"
 
@@ -27,7 +28,8 @@ const (
 type chain struct {
 	element *Element
 	ring    *ring
-	piece   int     // chains of one piece may lie as close as they like
+	piece   int     // the outline of the piece that it belongs to
+	around  int     // the smallest ring around it; -1 for none
 	ends    [2]bool // whether an open end meets another line
 }
 
@@ -91,7 +93,7 @@ func (m *comparison) collect(s Step) {
 				return
 			}
 			k := len(m.chains)
-			m.chains = append(m.chains, chain{element: e, ring: r, piece: k})
+			m.chains = append(m.chains, chain{element: e, ring: r, piece: k, around: -1})
 			m.shared = m.shared || shared(e)
 			for i := 0; i+1 < n; i++ {
 				m.edges = append(m.edges, edge{r.points[i], r.points[i+1], int32(k), int32(i), r.curved})
@@ -130,6 +132,7 @@ func (m *comparison) pieces() {
 		return
 	}
 	for i, r := range rings {
+		m.chains[i].around = r.parent
 		if r.inside%2 == 1 {
 			m.chains[i].piece = r.parent
 		}
@@ -162,7 +165,7 @@ const (
 // pair compares two edges; false where the budget is spent.
 func (m *comparison) pair(s, t *edge) bool {
 	reach := m.reach()
-	if m.chains[s.chain].piece == m.chains[t.chain].piece {
+	if m.together(s.chain, t.chain) {
 		reach = sameCurve // they may lie as close as they like
 	}
 	if min(s.a.X, s.b.X)-max(t.a.X, t.b.X) > reach || min(t.a.X, t.b.X)-max(s.a.X, s.b.X) > reach ||
@@ -219,6 +222,15 @@ func (m *comparison) cross(s, t *edge, at reader.Point) {
 	}
 }
 
+// together reports whether two chains may lie as close as they like: a ring
+// and a hole directly inside it, and the holes of one shape. Two shapes
+// inside a third are held apart: they may be pieces in a border drawn around
+// the sheet, or windows with a bridge between them.
+func (m *comparison) together(i, j int32) bool {
+	a, b := &m.chains[i], &m.chains[j]
+	return i == j || a.piece == b.piece && (a.around == int(j) || b.around == int(i) || a.element == b.element)
+}
+
 func (m *comparison) reach() float64 { return max(m.spacing, sameCurve) }
 
 // adjacent reports whether two edges of a chain follow one another.
@@ -262,7 +274,7 @@ func (m *comparison) touch(s, t *edge) {
 // space remembers pieces that lie too close.
 func (m *comparison) space(s, t *edge, gap float64, at reader.Point) {
 	a, b := &m.chains[s.chain], &m.chains[t.chain]
-	if m.spacing <= 0 || a.piece == b.piece || shared(a.element) && shared(b.element) {
+	if m.spacing <= 0 || m.together(s.chain, t.chain) || shared(a.element) && shared(b.element) {
 		return
 	}
 	allowed := slack
@@ -272,7 +284,11 @@ func (m *comparison) space(s, t *edge, gap float64, at reader.Point) {
 	if gap >= m.spacing-allowed {
 		return
 	}
-	if w := m.meeting(m.nearby, a.piece, b.piece); w != nil && gap < w.nearest {
+	first, second := a.piece, b.piece
+	if first == second { // two windows of one piece, or two pieces in one border
+		first, second = int(s.chain), int(t.chain)
+	}
+	if w := m.meeting(m.nearby, first, second); w != nil && gap < w.nearest {
 		w.nearest, w.near = gap, at
 	}
 }
@@ -382,7 +398,7 @@ func (m *comparison) report() {
 		}
 		with := "itself"
 		if a != b {
-			with = b.Label()
+			with = other(b)
 		} else if key[0] != key[1] {
 			with = "another part of itself"
 		}
@@ -407,8 +423,16 @@ func (m *comparison) report() {
 		}
 		w := m.nearby[key]
 		a, b := m.chains[key[0]].element, m.chains[key[1]].element
-		m.at(findings.TooClose, a, w.near, "at %s, %s mm it lies %s mm from %s, and the spacing is %s mm", mm(w.near.X), mm(w.near.Y), mm(w.nearest), b.Label(), mm(m.spacing))
+		m.at(findings.TooClose, a, w.near, "at %s, %s mm it lies %s mm from %s, and the spacing is %s mm", mm(w.near.X), mm(w.near.Y), mm(w.nearest), other(b), mm(m.spacing))
 	}
+}
+
+// other names the second of two shapes: by its place where it has no id.
+func other(e *Element) string {
+	if e.ID != "" {
+		return e.Label()
+	}
+	return fmt.Sprintf("the %s at %s, %s mm", e.Tag, mm(e.Bounds.Min.X), mm(e.Bounds.Min.Y))
 }
 
 func sortedKeys(m map[[2]int]*meeting) [][2]int {

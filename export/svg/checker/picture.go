@@ -98,6 +98,8 @@ type captionLine struct{ text, weight string }
 func captionLines(name string, r Report, list []findings.Finding, columns int) []captionLine {
 	lines := []captionLine{{name + ": " + r.Summary(), "bold"}}
 	switch {
+	case r.Sized && len(r.Elements) > 0 && max(r.W, r.H) <= mostDrawn:
+		lines = append(lines, captionLine{"Cuts are drawn black, scores dashed, print thin.", "normal"})
 	case !r.Sized:
 		lines = append(lines, captionLine{"The file has no true size, so nothing is drawn here.", "normal"})
 	case max(r.W, r.H) > mostDrawn:
@@ -108,7 +110,11 @@ func captionLines(name string, r Report, list []findings.Finding, columns int) [
 		if f.Line > 0 {
 			place = fmt.Sprintf("line %d: ", f.Line)
 		}
-		text := fmt.Sprintf("%d  %s, %s%s", i+1, f.Rule.Severity, place, f.Message)
+		element := ""
+		if f.Element != "" {
+			element = f.Element + ": "
+		}
+		text := fmt.Sprintf("%d  %s, %s%s%s", i+1, f.Rule.Severity, place, element, f.Message)
 		for j, part := range wrap(text, columns) {
 			if j > 0 {
 				part = "     " + part

@@ -131,9 +131,9 @@ func TestPictureSize(t *testing.T) {
 	tests := map[string]struct {
 		file, w, h string
 	}{
-		"nothing to say":    {sheet(`<g/>`), "136", "131"},                                        // at least 120 wide; a note of the empty layer
-		"beside the sheet":  {cutLayer(pathOf("a", "M -30 10 h 200 v 20 Z")), "216", "136"},       // off the sheet, and the layer
-		"far off":           {cutLayer(pathOf("a", "M -90000 10 H 90000 V 20 Z")), "1116", "141"}, // 500 mm on both sides; a spike too
+		"nothing to say":    {sheet(`<g/>`), "136", "136"},                                        // at least 120 wide; a note of the empty layer
+		"beside the sheet":  {cutLayer(pathOf("a", "M -30 10 h 200 v 20 Z")), "216", "141"},       // off the sheet, the layer, and the key
+		"far off":           {cutLayer(pathOf("a", "M -90000 10 H 90000 V 20 Z")), "1116", "146"}, // 500 mm on both sides; a spike too
 		"beyond all sheets": {cutLayer(pathOf("a", "M -900000 10 H 900000 V 20 Z")), "136", ""},
 	}
 	for name, c := range tests {
@@ -165,7 +165,7 @@ func TestSummary(t *testing.T) {
 	tests := map[string]struct{ file, want string }{
 		"nothing":            {cutLayer(pathOf("a", squareA)), "100 x 100 mm, nothing wrong"},
 		"a warning":          {cutLayer(pathOf("a", "M 1 1 h 9")), "100 x 100 mm, no errors, 1 warning"},
-		"two warnings":       {cutLayer(pathOf("a", "M 1 1 h 9 M 1 3 h 9")), "100 x 100 mm, no errors, 2 warnings"},
+		"two warnings":       {cutLayer(pathOf("a", "M 1 1 h 9") + pathOf("b", "M 1 3 h 9")), "100 x 100 mm, no errors, 2 warnings"},
 		"an error":           {cutLayer(pathOf("a", "M -1 1 h 9 v 9 Z")), "100 x 100 mm, 1 error"},
 		"one of each":        {cutLayer(pathOf("a", "M -1 1 h 9")), "100 x 100 mm, 1 error and 1 warning"},
 		"not a whole number": {`<svg xmlns="http://www.w3.org/2000/svg" width="8.5in" height="11in" viewBox="0 0 17 22"/>`, "215.9 x 279.4 mm, nothing wrong"},

@@ -40,7 +40,7 @@ var (
 	PixelSize = rule("size", "pixel-size", Warning, "CSS Values 4 §6.2",
 		"px are 96 to the inch by the standard, and 90 or 72 in other programs", "write the size in mm or in")
 	PaperScale = rule("size", "paper-scale", Error, "CSS Values 4 §6.2; ISO 216, US sheet sizes",
-		"the sheet is a known paper size at 72 or 90 px to the inch where the standard has 96, so it comes out too small", "set the true size in mm")
+		"the sheet is a known paper size at 72 or 90 px to the inch where the standard has 96, so it comes out too small", "if the sheet is another one, state its size in mm")
 	NoViewBox = rule("size", "no-view-box", Warning, "SVG 2 §8.6",
 		"without a viewBox one user unit is 1/96 inch by the standard, and other programs take 1/90 or 1/72", "add a viewBox that gives the sheet's size in user units")
 	VoidViewBox = rule("size", "void-view-box", Error, "SVG 2 §8.6, "+disagree,
@@ -166,7 +166,7 @@ var (
 	WrongSheet = rule("cutting", "wrong-sheet", Error, "the sheet asked for",
 		"the file is made for a sheet of another size", "use that sheet, or set the file's size")
 	DoubledEdge = rule("cutting", "doubled-edge", Error, practice,
-		"two lines lie on one another: the second pass tears the paper", "delete one of them")
+		"two lines lie on one another: the second pass tears the paper", "where a shape stands there twice, delete one; where two pieces share an edge, cut it once or move them apart")
 	CrossingOutlines = rule("cutting", "crossing-outlines", Error, practice,
 		"two outlines cross, so both pieces are spoilt", "move them apart")
 	TooClose = rule("cutting", "too-close", Error, "the spacing asked for",

@@ -69,6 +69,11 @@ func (r *reader) layer(n *node) *Layer {
 		return nil
 	}
 	l := &Layer{ID: n.attribute("id"), Shared: n.attribute("data-edges") == "shared", At: n.at}
+	for _, a := range n.attrs {
+		if a.Space != "" && a.Local == "label" {
+			l.Label = a.Value
+		}
+	}
 	for _, c := range n.children {
 		if c.name == "title" {
 			l.Title = strings.TrimSpace(string(c.text))

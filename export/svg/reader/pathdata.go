@@ -12,6 +12,7 @@ import (
 type dataError struct {
 	at   int
 	text string
+	much bool // nothing is wrong but its length
 }
 
 func (e *dataError) Error() string { return e.text }
@@ -25,7 +26,7 @@ type scanner struct {
 }
 
 func (s *scanner) fault(format string, args ...any) *dataError {
-	return &dataError{s.at, fmt.Sprintf(format, args...)}
+	return &dataError{at: s.at, text: fmt.Sprintf(format, args...)}
 }
 
 // found quotes what stands at the scanner's place.
@@ -183,7 +184,7 @@ func (p *pathParser) run() *dataError {
 		}
 		for first := true; ; first = false {
 			if len(p.path.ops) >= p.most {
-				return p.fault("more segments than are read, which is %d", p.most)
+				return &dataError{p.at, fmt.Sprintf("more segments than are read, which is %d in a file", mostSegments), true}
 			}
 			if err := p.segment(command, first); err != nil {
 				return err

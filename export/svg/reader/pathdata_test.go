@@ -188,7 +188,8 @@ func TestPathDataKeepsWhatStandsBefore(t *testing.T) {
 func TestPathDataLimit(t *testing.T) {
 	p, err := parsePath("M0 0"+strings.Repeat("h1", 20), 10)
 	require.NotNil(t, err)
-	require.Equal(t, "more segments than are read, which is 10", err.Error())
+	require.Equal(t, "more segments than are read, which is 1000000 in a file", err.Error())
+	require.True(t, err.much)
 	require.Len(t, p.ops, 10)
 	_, err = parsePath("M0 0"+strings.Repeat("h1", 9), 10)
 	require.Nil(t, err)

@@ -17,8 +17,9 @@ type File struct {
 // A Layer is a group directly under the root.
 type Layer struct {
 	ID, Title string
-	Shared    bool // data-edges="shared": each edge stands once, for both its pieces
-	At        int  // byte offset
+	Label     string // that a drawing program gave it, in a namespace of its own
+	Shared    bool   // data-edges="shared": each edge stands once, for both its pieces
+	At        int    // byte offset
 }
 
 // An Element is one drawn shape. A shape that is drawn through use stands

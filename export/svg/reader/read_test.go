@@ -424,7 +424,7 @@ func spoiltFiles(t *testing.T) map[string]struct {
 		line, column int
 	}{
 		"nothing":           {findings.XML, []byte(""), 1, 1},
-		"no XML":            {findings.XML, []byte("sheet"), 1, 1},
+		"no XML":            {findings.NotSVG, []byte("sheet"), 1, 1},
 		"not SVG":           {findings.NotSVG, []byte("<!-- a -->\n<html/>"), 2, 1},
 		"no namespace":      {findings.NotSVG, []byte(`<svg viewBox="0 0 2 1"/>`), 1, 1},
 		"another namespace": {findings.NotSVG, []byte(`<svg xmlns="http://www.w3.org/2000/SVG"/>`), 1, 1},

@@ -216,7 +216,10 @@ func (r *reader) dataOf(n *node) Path {
 		return Path{}
 	}
 	p, err := parsePath(a.Value, r.segments)
-	if err != nil {
+	switch {
+	case err != nil && err.much:
+		r.addAt(findings.TooMuch, a.Place(err.at), n, "path data: %s", err)
+	case err != nil:
 		r.addAt(findings.PathError, a.Place(err.at), n, "path data: %s", err)
 	}
 	return p

@@ -112,7 +112,7 @@ func parseTransform(text string) (matrix, transformNote, *dataError) {
 		s.at++
 		one, ok := transformFunction(name, v[:n])
 		if !ok {
-			return identity, note, &dataError{start, wrongTransform(name, n)}
+			return identity, note, &dataError{at: start, text: wrongTransform(name, n)}
 		}
 		m = m.then(one)
 		if s.separator() && s.at >= len(text) {

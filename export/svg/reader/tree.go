@@ -1,6 +1,7 @@
 package reader
 
 import (
+	"bytes"
 	"slices"
 	"strings"
 
@@ -156,6 +157,10 @@ type tree struct {
 // parse reads the whole file into a tree. Whatever is wrong with the file as
 // such ends up in the findings; then the tree is nil.
 func parse(data []byte, found *findings.List) *tree {
+	if text := bytes.TrimLeft(data[:min(len(data), 4096)], " \t\r\n\f\uFEFF"); len(text) > 0 && text[0] > ' ' && text[0] < 0x7f && text[0] != '<' {
+		found.AddAt(findings.NotSVG, markup.Place{Line: 1, Column: 1}, "", "the file is not an SVG drawing, nor any XML")
+		return nil
+	}
 	tokens, odd, err := markup.Open(data)
 	if err != nil {
 		addFault(found, err)

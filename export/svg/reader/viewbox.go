@@ -20,7 +20,7 @@ func parseViewBox(text string) (box [4]float64, err *dataError) {
 	case s.at < len(text):
 		return box, s.fault("found %s behind the fourth number", s.found())
 	case box[2] < 0 || box[3] < 0:
-		return box, &dataError{0, "the width or the height is negative"}
+		return box, &dataError{text: "the width or the height is negative"}
 	}
 	return box, nil
 }
