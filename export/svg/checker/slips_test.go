@@ -64,6 +64,11 @@ func TestSlips(t *testing.T) {
 		"a slit beside it":       {``, square + `<path d="M 31 15 v 10"/>`, Demands{Spacing: 2}, []string{"too-close", "open-outline"}},
 		"a spike where it ends":  {``, `<path d="M 40 10 L 10 10 V 30 H 30 V 10.04 L 40 10"/>`, Demands{}, []string{"spike", "touching-ends"}},
 		"an outline of one spot": {``, `<path d="M 10 10 Z"/>`, Demands{}, []string{"zero-length"}},
+		"two pieces in a border": {``, `<path d="M 1 1 h 98 v 48 h -98 Z"/>` + square + `<path d="M 31 10 h 9 v 20 h -9 Z"/>`, Demands{Spacing: 2}, []string{"too-close"}},
+		"two windows, a bridge":  {``, square + `<path d="M 12 12 h 5 v 9 h -5 Z"/><path d="M 18 12 h 5 v 9 h -5 Z"/>`, Demands{Spacing: 2}, []string{"too-close"}},
+		"a window near the edge": {``, square + `<path d="M 10.5 12 h 5 v 9 h -5 Z"/>`, Demands{Spacing: 2}, []string{}},
+		"a perforation":          {``, `<path d="M 10 10 h 3 M 15 10 h 3 M 20 10 h 3 M 25 10 h 3"/>`, Demands{}, []string{}},
+		"two slits":              {``, `<path d="M 10 10 h 30 M 10 20 h 30"/>`, Demands{}, []string{"open-outline"}},
 		"ids that are empty":     {``, `<path id="" d="M 10 10 h 9 v 9 Z"/><path id="" d="M 30 10 h 9 v 9 Z"/>`, Demands{}, []string{}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -72,12 +77,18 @@ func TestSlips(t *testing.T) {
 			require.ElementsMatch(t, c.want, ids(r))
 		})
 	}
+	// What is printed may be text alone.
+	r := Check([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50"><g id="print"><text>Hi</text></g><g id="cut" fill="none" stroke="#000000">`+square+`</g></svg>`), Demands{})
+	require.Empty(t, ids(r))
+	for _, f := range r.Findings {
+		require.NotEqual(t, "empty-layer", f.Rule.ID)
+	}
 	// Two rings that share a long staircase: 212 - 2*66 is what is left.
 	stairs := "M 0 0"
 	for i := range 8 {
 		stairs += fmt.Sprintf(" L %d %d L %d %d", i+1, i, i+1, i+1)
 	}
-	r := Check([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50"><path d="`+stairs+" V 20 H 0 Z "+stairs+` V 10 H 0 Z"/></svg>`), Demands{})
+	r = Check([]byte(`<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="50mm" viewBox="0 0 100 50"><path d="`+stairs+" V 20 H 0 Z "+stairs+` V 10 H 0 Z"/></svg>`), Demands{})
 	require.InDelta(t, 80, r.Elements[0].Area, 1e-9)
 	// Numbers beyond all bounds still make JSON and pictures.
 	for _, file := range []string{
