@@ -243,6 +243,9 @@ func printWays(w io.Writer, p sums.Pieces, ways []sums.Way) error {
 			row("halves moved apart across by", way.MoveAcross)
 			row("and down by", way.MoveDown)
 		}
+		if p.Halves && way.Diagonal == 0 {
+			fmt.Fprintf(table, "  no gap is left between halves\t\t\n")
+		}
 		row("left for margins and gaps across", way.LeftAcross)
 		row("left for margins and gaps down", way.LeftDown)
 		if err := table.Flush(); err != nil {

@@ -28,13 +28,14 @@ type (
 		Visible bool       `json:"visible"`
 	}
 	findingJSON struct {
-		Rule     string `json:"rule"`
-		Clause   string `json:"clause"`
-		Severity string `json:"severity"`
-		Message  string `json:"message"`
-		Line     int    `json:"line"`
-		Column   int    `json:"column"`
-		Element  string `json:"element"`
+		Rule     string    `json:"rule"`
+		Clause   string    `json:"clause"`
+		Severity string    `json:"severity"`
+		Message  string    `json:"message"`
+		Line     int       `json:"line"`
+		Column   int       `json:"column"`
+		Element  string    `json:"element"`
+		At       []float64 `json:"at_mm"` // box on the sheet, often a point; null without a place
 	}
 	ruleJSON struct {
 		Rule     string `json:"rule"`
@@ -65,7 +66,11 @@ func JSON(reports []Named) ([]byte, error) {
 			f.Elements = append(f.Elements, e.json())
 		}
 		for _, x := range r.Findings {
-			f.Findings = append(f.Findings, findingJSON{x.Rule.ID, x.Rule.Clause, x.Rule.Severity.String(), x.Message, x.Line, x.Column, x.Element})
+			j := findingJSON{x.Rule.ID, x.Rule.Clause, x.Rule.Severity.String(), x.Message, x.Line, x.Column, x.Element, nil}
+			if s := x.Spot; s != nil {
+				j.At = []float64{tidy(s.X), tidy(s.Y), tidy(s.W), tidy(s.H)}
+			}
+			f.Findings = append(f.Findings, j)
 		}
 		files[i] = f
 	}

@@ -69,7 +69,8 @@ func TestJSONOfOneShape(t *testing.T) {
         "message": "layer \"cut\" holds 1 closed outline",
         "line": 2,
         "column": 1,
-        "element": "g"
+        "element": "g",
+        "at_mm": null
       }
     ]
   }
