@@ -11,7 +11,7 @@ import (
 // what would take longer is left out and reported.
 type budget struct{ left int }
 
-func newBudget() budget { return budget{25_000_000} }
+func newBudget() budget { return budget{20_000_000} }
 
 func (b *budget) take(n int) bool {
 	b.left -= n

@@ -21,7 +21,7 @@ const (
 	// contact is the distance in mm below which two lines meet.
 	contact = 1e-4
 
-	mostEdges = 600_000 // about 10,000 discs
+	mostEdges = 450_000 // about 10,000 discs
 )
 
 // A chain is one sub-path as it is compared with the others.

@@ -57,7 +57,7 @@ func (o Other) Label() string { return label(o.Tag, o.ID) }
 // a use of a use multiplies.
 const (
 	mostSegments = 1_000_000
-	mostVisits   = 100_000
+	mostVisits   = 60_000
 	mostUses     = 64 // one inside another
 )
 
