@@ -110,9 +110,9 @@ func (d checkDemands) read() (checker.Demands, error) {
 		return out, &usageError{fmt.Sprintf("--units %s: write %s", d.units, wording.Or([]string{"in", "mm"})), ""}
 	}
 	if d.sheet != "" {
-		size, err := cards.ParseSize(d.sheet, unit, cards.ForSheet|cards.ForCard)
+		size, err := flagSize("sheet", d.sheet, unit, cards.ForSheet|cards.ForCard)
 		if err != nil {
-			return out, &usageError{fmt.Sprintf("--sheet %s: %s", d.sheet, err), ""}
+			return out, err
 		}
 		out.SheetW, out.SheetH = size.W.In(geometry.Millimetres), size.H.In(geometry.Millimetres)
 	}
@@ -123,12 +123,9 @@ func (d checkDemands) read() (checker.Demands, error) {
 		if one.text == "" {
 			continue
 		}
-		l, err := geometry.ParseLength(one.text, unit)
+		l, err := flagLength(one.flag, one.text, unit)
 		if err != nil {
-			return out, &usageError{fmt.Sprintf("--%s %s: %s", one.flag, one.text, err), ""}
-		}
-		if l < 0 {
-			return out, &usageError{fmt.Sprintf("--%s %s: it must not be below zero", one.flag, one.text), ""}
+			return out, err
 		}
 		*one.into = l.In(geometry.Millimetres)
 	}

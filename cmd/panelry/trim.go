@@ -177,13 +177,13 @@ func printTrim(w io.Writer, job trimming.Job, plan trimming.Planned, unit geomet
 		counted(pieces, "piece", "pieces"), counted(len(plan.Trees), "sheet", "sheets"), job.Stock.Size.Format(unit), best, used(job, len(plan.Trees)),
 		counted(cuts, "cut", "cuts"), counted(trimming.Stops(steps), "setting", "settings"))
 	for i, s := range steps {
-		fmt.Fprintf(w, "%d. %s\n", i+1, stepText(job, s, unit))
+		fmt.Fprintf(w, "%d. %s\n", i+1, stepText(s, unit))
 	}
 	return nil
 }
 
 // stepText says a step as a sentence.
-func stepText(_ trimming.Job, s trimming.Step, unit geometry.Unit) string {
+func stepText(s trimming.Step, unit geometry.Unit) string {
 	return layouts.TrimSentence(s, unit, func(int) string { return "pieces" })
 }
 
@@ -299,7 +299,7 @@ func trimOutput(job trimming.Job, plan trimming.Planned, unit geometry.Unit) tri
 		out.Sheets = append(out.Sheets, trimSheet{job.Stock.Size.Format(unit), sizeOf(job.Stock.Size), 1, nodeOf(t)})
 	}
 	for _, s := range trimming.Steps(plan.Trees) {
-		out.Steps = append(out.Steps, trimStep{stepText(job, s, unit), mmOf(s.Stop), s.Cuts * s.Parts})
+		out.Steps = append(out.Steps, trimStep{stepText(s, unit), mmOf(s.Stop), s.Cuts * s.Parts})
 	}
 	return out
 }

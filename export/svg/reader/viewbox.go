@@ -28,10 +28,9 @@ func parseViewBox(text string) (box [4]float64, err *dataError) {
 // A fit is a preserveAspectRatio: how a viewBox lies in a viewport of other
 // proportions (SVG 2 §8.7).
 type fit struct {
-	none   bool
-	x, y   float64 // 0 for Min, 0.5 for Mid, 1 for Max
-	slice  bool
-	stated bool
+	none  bool
+	x, y  float64 // 0 for Min, 0.5 for Mid, 1 for Max
+	slice bool
 }
 
 var usualFit = fit{x: 0.5, y: 0.5}
@@ -43,7 +42,7 @@ func parseFit(text string) (fit, bool) {
 	if len(words) == 0 || len(words) > 2 {
 		return usualFit, false
 	}
-	f := fit{stated: true}
+	var f fit
 	if words[0] == "none" {
 		f.none = true
 	} else {

@@ -53,8 +53,8 @@ func TestViewBox(t *testing.T) {
 // not given.
 func TestFit(t *testing.T) {
 	for text, want := range map[string]fit{
-		"xMinYMin": {x: 0, y: 0, stated: true}, "xMidYMax meet": {x: 0.5, y: 1, stated: true}, "xMaxYMid slice": {x: 1, y: 0.5, slice: true, stated: true},
-		" \txMaxYMax\n slice\r": {x: 1, y: 1, slice: true, stated: true}, "none": {none: true, stated: true}, "none slice": {none: true, slice: true, stated: true}, "none meet": {none: true, stated: true},
+		"xMinYMin": {x: 0, y: 0}, "xMidYMax meet": {x: 0.5, y: 1}, "xMaxYMid slice": {x: 1, y: 0.5, slice: true},
+		" \txMaxYMax\n slice\r": {x: 1, y: 1, slice: true}, "none": {none: true}, "none slice": {none: true, slice: true}, "none meet": {none: true},
 	} {
 		got, ok := parseFit(text)
 		require.True(t, ok, text)
