@@ -11,11 +11,13 @@ import (
 
 // A Job is a list of pieces and the stock that they come from.
 type Job struct {
-	Pieces []Piece // each with a Count
-	Stock  Stock
-	Kerf   geometry.Length
-	Effort int   // work to spend, in repackings; 0 stands for 2,000
-	Seed   int64 // the same seed and effort give the same plan
+	Pieces  []Piece // each with a Count
+	Stock   Stock
+	Kerf    geometry.Length
+	Longest geometry.Length // no cut may be longer; 0 for any length
+	Clean   geometry.Length // goes off one side of each sheet first; 0 for none
+	Effort  int             // work to spend, in repackings; 0 stands for 2,000
+	Seed    int64           // the same seed and effort give the same plan
 }
 
 // A Planned is how all pieces are cut.
@@ -23,6 +25,18 @@ type Planned struct {
 	Trees  []*Part
 	Bound  int // no plan needs fewer sheets: by area, by pieces that cannot share a sheet, by each kind alone
 	Proved bool
+	Clean  Cut  // the clean edge of each sheet; the trees are cut from what it leaves
+	AsCut  bool // see CutSheet
+	Fewest bool // settings of the stop, and then cuts, are proved fewest for so many sheets
+}
+
+// Sheets returns the sheets of a plan, of one stock.
+func (p Planned) Sheets(stock int, size geometry.Size) []CutSheet {
+	sheets := make([]CutSheet, len(p.Trees))
+	for i, t := range p.Trees {
+		sheets[i] = CutSheet{Stock: stock, Size: size, Clean: p.Clean, Tree: t, AsCut: p.AsCut}
+	}
+	return sheets
 }
 
 // MostPieces is how many pieces a job may have.
@@ -38,6 +52,9 @@ const MostPieces = 5000
 // What cannot be is an error: a piece that no sheet holds, more pieces than
 // [MostPieces], too little stock.
 func Plan(job Job) (Planned, error) {
+	if job.Clean > 0 {
+		return planClean(job)
+	}
 	p, err := newPlanner(job)
 	if err != nil {
 		return Planned{}, err
@@ -53,6 +70,9 @@ func Plan(job Job) (Planned, error) {
 		}
 	}
 	out.Proved = len(out.Trees) == p.bound
+	if trees, whole := smallPlan(job, len(out.Trees)); trees != nil {
+		out.Trees, out.AsCut, out.Fewest = trees, true, whole
+	}
 	if n := job.Stock.Count; n > 0 && len(out.Trees) > n {
 		return Planned{}, fmt.Errorf("the pieces need %d sheets and there are %d", len(out.Trees), n)
 	}

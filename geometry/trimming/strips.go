@@ -41,11 +41,11 @@ func (p *planner) byStrips() []*Part {
 			if trees == nil {
 				continue
 			}
-			cuts := 0
-			for _, t := range trees {
-				cuts += t.Cuts()
+			if best != nil && len(trees) > bestCost[0] {
+				continue
 			}
-			cost := [3]int{len(trees), Stops(Steps(trees)), cuts}
+			stops, cuts := weigh(trees, kinds, p.kerf)
+			cost := [3]int{len(trees), stops, cuts}
 			if best == nil || slices.Compare(cost[:], bestCost[:]) < 0 {
 				best, bestCost = trees, cost
 			}

@@ -1,0 +1,97 @@
+package trimming
+
+import (
+	"panelry/geometry"
+)
+
+// Work is what a step does.
+type Work string
+
+// The kinds of work, in the order in which they are done.
+const (
+	CleanEdge   Work = "clean edge"     // a narrow strip off one side, for a straight edge to measure from
+	Strips      Work = "strips"         // strips off one side, each as broad as the stop says
+	Slant       Work = "slant"          // one cut through two marks
+	SlantStrips Work = "slanted strips" // strips off the side that a slant left, each as broad as the stop says
+	Score       Work = "score"          // a score line as far from one side as the stop says
+)
+
+// A Step is one thing that hands do to a part, or to several that are alike:
+// cuts at one setting of the stop, each measured from the edge that lies
+// against the stop and never from the cut before.
+type Step struct {
+	Work    Work
+	Part    string           // the name of what is worked on: "A" for a sheet, "A1" for a strip of it
+	Of      []Share          // how many such parts there are, by stock
+	Shape   geometry.Outline // one of them before the step; its box begins at the origin
+	Upright bool             // the line runs from top to bottom; the stop is on the left, else at the top
+	Stop    geometry.Length  // from the edge at the stop to the blade; 0 for a slant laid by its marks
+	Line    geometry.Line    // of a slant: the marks, with what falls off on the left hand
+	Cuts    int              // of each part
+	Falls   []Fall           // what comes off each part, in turn
+	Rest    Fall             // what is left of each; under the part's own name where it is worked on further
+}
+
+// A Share is a number of parts that come from one stock.
+type Share struct{ Stock, Count int }
+
+// A Fall is what comes off: a part that is worked on further, which has a
+// name, or a piece, or an offcut.
+type Fall struct {
+	Name   string
+	Piece  int // -1 for none
+	Count  int
+	Shape  geometry.Outline
+	Turned bool // it lies turned by a quarter, and is turned back once it is off
+}
+
+// Offcut reports whether nothing more is made of it.
+func (f Fall) Offcut() bool { return f.Name == "" && f.Piece < 0 }
+
+// Parts counts the parts of a step, over all stocks.
+func (s Step) Parts() int { return parts(s.Of) }
+
+// Settings counts how often the stop is set when steps are done one after
+// another: steps in a row at one stop need it once.
+func Settings(steps []Step) int {
+	n := 0
+	var last geometry.Length
+	for _, s := range steps {
+		if s.Stop != 0 && s.Stop != last {
+			n++
+			last = s.Stop
+		}
+	}
+	return n
+}
+
+// Strokes counts the strokes of the blade, where a pile holds so many of a
+// stock's sheets at once; score lines are no cuts.
+func (s Step) Strokes(pile func(stock int) int) int {
+	if s.Work == Score {
+		return 0
+	}
+	return s.Piles(pile) * s.Cuts
+}
+
+// Piles counts the piles that the parts of a step are laid in: parts of
+// different stocks share one as far as each fills its part of it.
+func (s Step) Piles(pile func(stock int) int) int {
+	piles, room := 0, 0.0
+	for _, share := range s.Of {
+		one := 1 / float64(max(1, pile(share.Stock)))
+		for range share.Count {
+			if room < one-1e-9 {
+				piles++
+				room = 1
+			}
+			room -= one
+		}
+	}
+	return piles
+}
+
+// oblong is the outline of a size at the origin.
+func oblong(s geometry.Size) geometry.Outline {
+	return geometry.RectFromSize(geometry.Point{}, s).Outline()
+}
