@@ -88,11 +88,12 @@ func (t *table) do(s Step, stock int) error {
 	if len(lying) == 0 {
 		return fmt.Errorf("there is no %q", s.Part)
 	}
-	p := lying[0]
-	t.lying[at] = lying[1:]
-	if !alike(p.outline, s.Shape) {
+	n := slices.IndexFunc(lying, func(p paper) bool { return alike(p.outline, s.Shape) })
+	if n < 0 {
 		return fmt.Errorf("%q has another shape than it should", s.Part)
 	}
+	p := lying[n]
+	t.lying[at] = slices.Delete(slices.Clone(lying), n, n+1)
 	if s.Work == Score {
 		line, err := t.score(p, s)
 		if err != nil {
@@ -266,7 +267,7 @@ func (t *table) keep(f Fall, stock int, p paper) error {
 
 // shapeTolerance is how far two shapes may differ for one to be taken for the
 // other: what corners on slanted sides lose to rounding.
-const shapeTolerance = 100 // nm
+const shapeTolerance = geometry.Micrometre
 
 // alike reports whether each corner of either outline lies at one of the
 // other's.
