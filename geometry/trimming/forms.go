@@ -323,9 +323,11 @@ func aroundForm(p polygon, kerf geometry.Length) (Form, bool) {
 			continue
 		}
 		f.slants = append(f.slants, slant{line: marks, cuts: 1, waste: true})
-		if _, right := left.Split(besides(marks, kerf/2), 0); len(right) == 1 {
-			left = right[0]
+		fall, rest := cutShape(left, besides(marks, -kerf/2), kerf)
+		if len(fall.Outer) == 0 || len(rest.Outer) == 0 {
+			return f, false
 		}
+		left = rest
 	}
 	f.unit = left
 	return f, alike(left, geometry.OutlineFromPoints(p.points...))
