@@ -2,66 +2,145 @@ package export
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"slices"
 	"strings"
 
 	"panelry/export/picture"
-	"panelry/geometry/trimming"
 	"panelry/layouts"
+	"panelry/layouts/wording"
 )
 
 func init() {
 	register(exporter{"cuts", cutFiles})
 }
 
-// TrimEffort is the work, in repackings, that each word of effort stands for.
-var TrimEffort = map[string]int{"quick": 2000, "normal": 100_000, "thorough": 2_000_000}
-
 // cutFiles are the straight cuts for a trimmer, where the design's tools name
-// one: the steps as Markdown and as a table, and a picture of each sheet.
+// one.
 func cutFiles(kit layouts.Kit) ([]File, error) {
 	if !slices.Contains(kit.Design.Tools, layouts.Trimmer) {
 		return nil, nil
 	}
-	plan, err := layouts.PlanTrim(kit, TrimEffort[kit.Design.Sheets.Effort], kit.Design.Sheets.Seed)
+	plan, err := layouts.PlanTrim(kit.Design)
 	if err != nil {
 		return nil, err
 	}
+	return TrimFiles(plan)
+}
+
+// TrimFiles are a plan of straight cuts as files: the steps as Markdown with a
+// picture of each, as a table, and a picture of each sheet.
+func TrimFiles(plan layouts.TrimPlan) ([]File, error) {
 	var files []File
 	var text strings.Builder
-	var table bytes.Buffer
-	w := csv.NewWriter(&table)
-	w.Write([]string{"step", "paper", "stop_mm", "cuts", "text"})
-	fmt.Fprintf(&text, "# %s: straight cuts and scores\n\n%s\n", kit.Design.Title, TrimCaution)
-	number := 1
-	for _, p := range plan.Papers {
-		fmt.Fprintf(&text, "\n## %s\n\n%s\n", p.Paper.Name, p.Summary(kit.Design.Units))
-		for _, a := range trimming.Alikes(p.Plan.Trees) {
-			data, err := picture.CutSheet(kit, p, a)
-			if err != nil {
-				return nil, err
-			}
-			name := fmt.Sprintf("cuts/%s-%s.svg", fileWord(p.Paper.Name), a.Name)
-			files = append(files, File{name, data})
-			fmt.Fprintf(&text, "\n![Sheet %s of %s](%s)\n", a.Name, p.Paper.Name, name)
+	fmt.Fprintf(&text, "# %s: straight cuts and scores\n\n%s\n\n", plan.Title, TrimCaution)
+	for _, line := range TrimHead(plan) {
+		fmt.Fprintf(&text, "- %s\n", line)
+	}
+	text.WriteString("\n## Sheets\n\n")
+	for _, lot := range plan.Lots {
+		data, err := picture.TrimSheet(plan, lot)
+		if err != nil {
+			return nil, err
 		}
-		text.WriteString("\n")
-		for _, s := range p.Steps(kit.Design.Units, number) {
-			fmt.Fprintf(&text, "%d. %s\n", s.Number, s.Text)
-			w.Write([]string{fmt.Sprint(s.Number), p.Paper.Name, s.Stop.MM(), fmt.Sprint(s.Cuts), s.Text})
-			number++
+		name := fmt.Sprintf("cuts/sheet-%s.svg", lot.Name)
+		files = append(files, File{name, data})
+		fmt.Fprintf(&text, "![Sheet %s](%s)\n\n", lot.Name, name)
+	}
+	text.WriteString("## Steps\n\n")
+	width := max(2, len(fmt.Sprint(len(plan.Steps))))
+	for _, s := range plan.Steps {
+		data, err := picture.TrimStep(plan, s)
+		if err != nil {
+			return nil, err
+		}
+		name := fmt.Sprintf("cuts/step-%0*d.svg", width, s.Number)
+		files = append(files, File{name, data})
+		fmt.Fprintf(&text, "%d. %s\n\n   ![Step %d, before and after](%s)\n\n", s.Number, s.Text, s.Number, name)
+	}
+	if foot := TrimFoot(plan); len(foot) > 0 {
+		text.WriteString("## Not by straight cuts\n\n")
+		for _, line := range foot {
+			fmt.Fprintf(&text, "- %s\n", line)
 		}
 	}
-	for i, r := range plan.Refused {
-		if i == 0 {
-			text.WriteString("\n## Not by straight cuts\n\n")
+	table, err := trimTable(plan)
+	return append(files, File{"cuts.md", []byte(text.String())}, File{"cuts.csv", table}), err
+}
+
+// TrimFolder is a plan as a folder of its own: [TrimFiles], the plan as JSON,
+// and a kit.json that lists them.
+func TrimFolder(plan layouts.TrimPlan) ([]File, error) {
+	files, err := TrimFiles(plan)
+	if err != nil {
+		return nil, err
+	}
+	data, err := TrimJSON(plan)
+	if err != nil {
+		return nil, err
+	}
+	files = append(files, File{"cuts.json", data})
+	slices.SortFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
+	list, err := encodeJSON(struct {
+		Format int        `json:"format"`
+		Title  string     `json:"title"`
+		Files  []jsonFile `json:"files"`
+	}{Format, plan.Title, filesJSON(files)})
+	return append(files, File{KitFile, list}), err
+}
+
+// trimTable is the steps as a table.
+func trimTable(plan layouts.TrimPlan) ([]byte, error) {
+	var b bytes.Buffer
+	w := csv.NewWriter(&b)
+	w.Write([]string{"step", "work", "part", "papers", "parts", "stop_mm", "cuts", "strokes", "text"})
+	for _, s := range plan.Steps {
+		var names []string
+		for _, share := range s.Of {
+			names = append(names, plan.Stocks[share.Stock].Name)
 		}
-		fmt.Fprintf(&text, "- %s: %s\n", r.Kind, r.Why)
+		w.Write([]string{fmt.Sprint(s.Number), string(s.Work), s.Part, strings.Join(names, " "), fmt.Sprint(s.Parts()),
+			s.Stop.MM(), fmt.Sprint(s.Cuts), fmt.Sprint(s.Strokes), s.Text})
 	}
 	w.Flush()
-	return append(files, File{"cuts.md", []byte(text.String())}, File{"cuts.csv", table.Bytes()}), w.Error()
+	return b.Bytes(), w.Error()
+}
+
+// TrimHead says, line by line, what a plan takes.
+func TrimHead(plan layouts.TrimPlan) []string {
+	var lines, texts []string
+	names := map[string][]string{} // stocks that take the same share a line
+	for _, s := range plan.Stocks {
+		text := s.Summary(plan.Units)
+		if names[text] == nil {
+			texts = append(texts, text)
+		}
+		names[text] = append(names[text], s.Name)
+	}
+	for _, text := range texts {
+		if list := names[text]; len(list) > 1 {
+			text = wording.AndPlain(list) + ": each " + text
+		} else if list[0] != "" {
+			text = list[0] + ": " + text
+		}
+		lines = append(lines, text)
+	}
+	lines = append(lines, plan.Summary())
+	for _, r := range plan.Rounded {
+		lines = append(lines, r.Text(plan.Units, plan.Ruler))
+	}
+	return append(lines, plan.Notes...)
+}
+
+// TrimFoot names what straight cuts cannot make, and pieces that are over.
+func TrimFoot(plan layouts.TrimPlan) []string {
+	var lines []string
+	for _, r := range plan.Refused {
+		lines = append(lines, fmt.Sprintf("%s cannot be cut straight: %s", r.Kind, r.Why))
+	}
+	return lines
 }
 
 // TrimCaution stands above every list of cuts.

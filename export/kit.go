@@ -206,14 +206,26 @@ func kitJSON(kit layouts.Kit, files []File) ([]byte, error) {
 	for _, s := range kit.Sheets {
 		out.Sheets = append(out.Sheets, sheetJSON(kit, s))
 	}
+	out.Files = filesJSON(files)
+	return encodeJSON(out)
+}
+
+// filesJSON lists files with their sums.
+func filesJSON(files []File) []jsonFile {
+	list := []jsonFile{}
 	for _, f := range files {
 		sum := sha256.Sum256(f.Data)
-		out.Files = append(out.Files, jsonFile{f.Name, hex.EncodeToString(sum[:])})
+		list = append(list, jsonFile{f.Name, hex.EncodeToString(sum[:])})
 	}
+	return list
+}
+
+// encodeJSON writes a value as JSON in readable lines.
+func encodeJSON(v any) ([]byte, error) {
 	compact := new(bytes.Buffer)
 	encoder := json.NewEncoder(compact)
 	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(out); err != nil {
+	if err := encoder.Encode(v); err != nil {
 		return nil, err
 	}
 	return breakLines(compact.Bytes()), nil

@@ -21,16 +21,17 @@ const (
 // A Design is a checked design file: everything is in range, every paper
 // that is named exists.
 type Design struct {
-	Title  string
-	Units  geometry.Unit   // NoUnit when the file does not say
-	Ruler  geometry.Length // the smallest step she can measure
-	Tools  []Tool
-	Card   CardSettings
-	Front  FrontSettings
-	Batch  BatchSettings
-	Sheets SheetSettings
-	Papers []papers.Paper
-	Source []byte // the file as it was read
+	Title   string
+	Units   geometry.Unit   // NoUnit when the file does not say
+	Ruler   geometry.Length // the smallest step she can measure
+	Tools   []Tool
+	Card    CardSettings
+	Front   FrontSettings
+	Batch   BatchSettings
+	Sheets  SheetSettings
+	Trimmer TrimmerSettings
+	Papers  []papers.Paper
+	Source  []byte // the file as it was read
 
 	notes []Warning // what reading the file has to say
 	keys  keyring
@@ -66,6 +67,7 @@ type FrontSettings struct {
 	Layout      fronts.Layout
 	Margin, Gap geometry.Length
 	OnRuler     bool // sizes fall on the design's ruler, where the layout can do so
+	Exact       bool // the design says that sizes are to be exact, whatever cuts them
 	Options     fronts.Options
 	Shapes      []geometry.Outline // from the file that an option names
 	Papers      []string           // by role, in turn

@@ -16,15 +16,16 @@ import (
 // that each can be judged in the maker's words; [front] takes any key,
 // because each layout has options of its own.
 type file struct {
-	Title  any            `toml:"title"`
-	Units  any            `toml:"units"`
-	Ruler  any            `toml:"ruler"`
-	Tool   any            `toml:"tool"`
-	Card   fileCard       `toml:"card"`
-	Front  map[string]any `toml:"front"`
-	Batch  fileBatch      `toml:"batch"`
-	Sheets fileSheets     `toml:"sheets"`
-	Papers []filePaper    `toml:"papers"`
+	Title   any            `toml:"title"`
+	Units   any            `toml:"units"`
+	Ruler   any            `toml:"ruler"`
+	Tool    any            `toml:"tool"`
+	Card    fileCard       `toml:"card"`
+	Front   map[string]any `toml:"front"`
+	Batch   fileBatch      `toml:"batch"`
+	Sheets  fileSheets     `toml:"sheets"`
+	Trimmer fileTrimmer    `toml:"trimmer"`
+	Papers  []filePaper    `toml:"papers"`
 }
 
 type fileCard struct {
@@ -53,6 +54,15 @@ type fileSheets struct {
 	CutColour   any `toml:"cut_colour"`
 	ScoreColour any `toml:"score_colour"`
 	PrintColour any `toml:"print_colour"`
+}
+
+type fileTrimmer struct {
+	Longest   any `toml:"longest"`
+	Narrowest any `toml:"narrowest"`
+	Pile      any `toml:"pile"`
+	Kerf      any `toml:"kerf"`
+	CleanEdge any `toml:"clean_edge"`
+	Hand      any `toml:"hand"`
 }
 
 type filePaper struct {
@@ -125,7 +135,7 @@ func notText(data []byte) (Problem, bool) {
 }
 
 // tables are the keys that are tables, besides [[papers]].
-var tables = []string{"card", "front", "batch", "sheets"}
+var tables = []string{"card", "front", "batch", "sheets", "trimmer"}
 
 // unreadable puts the parser's complaint in other words: its own can name
 // types of the program.

@@ -20,6 +20,7 @@ func (in *reading) front() {
 	}
 	front.Direction = direction
 	front.OnRuler = in.choice("front.sizes", values["sizes"], in.usualSizes(), []string{exactSizes, rulerSizes}) == rulerSizes
+	front.Exact = values["sizes"] != nil && !front.OnRuler
 	in.frontPapers(values["papers"])
 	in.layout(values)
 	size := in.design.Card.Size

@@ -97,6 +97,7 @@ func (in *reading) all() {
 	in.front()
 	d.Batch = in.batch()
 	in.sheets()
+	in.trimmer()
 }
 
 func (in *reading) top() {

@@ -69,6 +69,11 @@ func (t traits) fit(tool Tool, unit geometry.Unit) fit {
 	if tool == Trimmer {
 		least = TrimmerBreadth
 	}
+	return t.fitFrom(tool, least, unit)
+}
+
+// fitFrom is fit for a tool held by hand that holds what is so broad.
+func (t traits) fitFrom(tool Tool, least geometry.Length, unit geometry.Unit) fit {
 	switch {
 	case !t.straight:
 		return fit{refused: "a curve"}

@@ -2,114 +2,184 @@ package layouts
 
 import (
 	"fmt"
-	"math"
-	"strings"
+	"slices"
 
 	"panelry/geometry"
 	"panelry/geometry/trimming"
+	"panelry/layouts/cards"
+	"panelry/layouts/fronts"
 	"panelry/layouts/papers"
 )
 
-// A TrimPlan is how a kit is cut by straight cuts, paper by paper.
+// A TrimPlan is how paper is cut by straight cuts: all sheets of all papers in
+// one list of steps, so that the stop is set once for what is cut alike.
 type TrimPlan struct {
-	Papers  []TrimPaper
-	Refused []TrimRefused // kinds that straight cuts cannot make
+	Title   string
+	Units   geometry.Unit
+	Ruler   geometry.Length
+	Trimmer TrimmerSettings
+	Stocks  []TrimStock
+	Lots    []trimming.Lot
+	Blocks  []trimming.Block // what the trees' pieces are
+	Steps   []TrimStep
+	Refused []TrimRefused     // kinds that straight cuts cannot make
+	Rounded []fronts.Rounding // what sizes on the ruler changed
+	Notes   []string          // what is worth knowing
 }
 
-// A TrimPaper is the blocks that come from one paper, and how its sheets are
-// cut into them.
-type TrimPaper struct {
-	Paper  papers.Paper
-	Blocks []TrimBlock
-	Job    trimming.Job
-	Plan   trimming.Planned
+// A TrimStock is the sheets of one paper, and what comes from them.
+type TrimStock struct {
+	Name        string // the paper's; "" in a plan without a design
+	Paper       papers.Paper
+	Sheet       geometry.Size
+	Sheets      int
+	Gives       []TrimGive
+	Blocks      int // oblongs by straight cuts, before the slants
+	Offcuts     int
+	Cuts        int // straight cuts, sheet by sheet: blocks + offcuts - sheets that are cut
+	Plain       int // straight cuts that strips kind by kind take, with PlainSheets sheets
+	Bound       int
+	BoundName   string
+	Proved      bool // no plan has fewer sheets
+	Fewest      bool // nor, with as many sheets, fewer settings or cuts
+	PlainSheets int
+	Pile        int // sheets that are cut at once
+
+	sheets []trimming.CutSheet
 }
 
-// A TrimBlock is an oblong that straight cuts along the sheet's sides make.
-// It is a piece, or is cut once more on a slant: into both halves of a cell,
-// tip to tip, or down to another shape with straight sides.
-type TrimBlock struct {
-	Size  geometry.Size
-	Count int
-	Slant Slant
-	Hand  string // "/" or "\" for halves: how the cut lies on the block, pattern up
-	Kinds []TrimGive
-	Folds []geometry.Path // of a base, on the block
-	Over  int             // halves that are left over
-}
-
-// A Slant says how a block is cut once it is an oblong.
-type Slant string
-
-// The slants.
-const (
-	NoSlant  Slant = ""
-	TipToTip Slant = "tip to tip"
-	Sides    Slant = "sides"
-)
-
-// A TrimGive is what blocks give of a kind.
+// A TrimGive is what a stock gives of a kind.
 type TrimGive struct {
 	Kind   string
-	Count  int // over all blocks
-	Places []string
+	Places []string // the panels of the first card that it serves
+	Count  int      // wanted
+	Over   int      // more, which other pieces' cuts leave
+	Piece  []int    // its numbers in the steps
+	Size   geometry.Size
 	Angles []int // at the corners, for slanted cuts
+
+	outline geometry.Outline
+	folds   []cards.Fold
+	turns   func(degrees float64) bool
+}
+
+// A TrimStep is one step for the hands.
+type TrimStep struct {
+	trimming.Step
+	Number  int
+	Text    string
+	Strokes int // of the blade, piles counted once
 }
 
 // A TrimRefused is a kind that straight cuts cannot make, and what can.
 type TrimRefused struct{ Kind, Why string }
 
-// PlanTrim plans straight cuts for all pieces of a kit: both halves of a cell
-// come from one oblong and one cut from tip to tip; other pieces with
-// straight sides from the oblong around them. What straight cuts cannot make
-// is named with what to use instead.
-func PlanTrim(kit Kit, effort int, seed int64) (TrimPlan, error) {
-	var plan TrimPlan
-	for _, p := range kit.Design.Papers {
-		one := TrimPaper{Paper: p}
-		one.Job = trimming.Job{Stock: trimming.Stock{Size: p.Sheet}, Effort: effort, Seed: seed}
-		at := map[string]int{}
+// TrimEfforts is the work, in repackings, that each word of effort stands for.
+func TrimEfforts() map[string]int {
+	return map[string]int{"quick": 2000, "normal": 100_000, "thorough": 2_000_000}
+}
+
+// Settings counts how often the stop is set.
+func (t TrimPlan) Settings() int {
+	steps := make([]trimming.Step, len(t.Steps))
+	for i, s := range t.Steps {
+		steps[i] = s.Step
+	}
+	return trimming.Settings(steps)
+}
+
+// Strokes counts the strokes of the blade, slants included.
+func (t TrimPlan) Strokes() int {
+	n := 0
+	for _, s := range t.Steps {
+		n += s.Strokes
+	}
+	return n
+}
+
+// Give returns what a piece of a stock is.
+func (s TrimStock) Give(piece int) TrimGive {
+	for _, g := range s.Gives {
+		if slices.Contains(g.Piece, piece) {
+			return g
+		}
+	}
+	return TrimGive{Kind: "over"}
+}
+
+// PlanTrim plans straight cuts for all pieces of a design, by the trimmer that
+// it describes: blocks along the sheet first, the smallest oblongs that are
+// pieces or are cut into pieces by slants; both halves of a cell come from one
+// block and one cut from tip to tip. Sizes fall on the ruler's marks where the
+// layout can do so and the design does not say "exact". What straight cuts
+// cannot make is named with what to use instead. The plan is carried out by
+// the simulator before it is returned.
+func PlanTrim(d Design) (TrimPlan, error) {
+	kit, err := trimKit(d)
+	if err != nil {
+		return TrimPlan{}, err
+	}
+	d = kit.Design
+	plan := TrimPlan{Title: d.Title, Units: d.Units, Ruler: d.Ruler, Trimmer: d.Trimmer, Rounded: kit.Card.Front.Rounded}
+	b := &trimBuilder{plan: &plan, effort: TrimEfforts()[d.Sheets.Effort], seed: d.Sheets.Seed}
+	for _, p := range d.Papers {
+		stock := TrimStock{Name: p.Name, Paper: p, Sheet: p.Sheet, Pile: d.Trimmer.pileOf(p)}
+		var wants []*trimWant
 		for _, k := range kit.Kinds {
 			if k.Paper != p.Name {
 				continue
 			}
-			if why := k.notByTrimmer(kit.Design.Units); why != "" {
+			if why := k.notByTrimmer(d.Trimmer, d.Units); why != "" {
 				plan.Refused = append(plan.Refused, TrimRefused{k.ID, why})
 				continue
 			}
-			one.add(k, at)
+			wants = addWant(wants, k, p)
 		}
-		if len(one.Blocks) == 0 {
+		if len(wants) == 0 {
 			continue
 		}
-		turn := p.Pattern == papers.Plain
-		for i := range one.Blocks {
-			b := &one.Blocks[i]
-			b.settle(p)
-			one.want(*b, turn)
+		if d.Trimmer.Pile > 0 && p.Caliper == 0 {
+			plan.Notes = append(plan.Notes, fmt.Sprintf("%s is cut one sheet at a time: its caliper is not said", p.Name))
 		}
-		var err error
-		if one.Plan, err = trimming.Plan(one.Job); err != nil {
-			return plan, Problems{{Key: paperKey(kit.Design, p), Text: fmt.Sprintf("by straight cuts: %v", err)}}
+		if err := b.stock(stock, wants); err != nil {
+			return plan, Problems{{Key: paperKey(d, p), Text: fmt.Sprintf("by straight cuts: %v", err)}}
 		}
-		if err := one.carriedOut(); err != nil {
-			return plan, err
-		}
-		plan.Papers = append(plan.Papers, one)
 	}
-	return plan, nil
+	return plan, b.finish()
 }
 
-// want adds a block to the job; blocks of one size are one piece there,
-// whatever they are cut into.
-func (t *TrimPaper) want(b TrimBlock, turn bool) {
-	for i, p := range t.Job.Pieces {
-		if p.Size == b.Size {
-			t.Job.Pieces[i].Count += b.Count
-			return
+// trimKit works out the card and the kinds as a trimmer cuts them, without
+// laying anything on sheets.
+func trimKit(d Design) (Kit, error) {
+	d.Front.OnRuler = d.Front.OnRuler || !d.Front.Exact
+	card, err := planCard(d)
+	if err != nil && !d.Front.Exact { // the ruler's marks may be too far apart
+		d.Front.OnRuler = false
+		card, err = planCard(d)
+	}
+	if err != nil {
+		return Kit{}, err
+	}
+	if err := d.checkPieces(card); err != nil {
+		return Kit{}, err
+	}
+	kit := Kit{Design: d, Card: card}
+	sorting := sortPieces(d, card)
+	for _, p := range d.Papers {
+		for _, k := range sorting.byPaper[p.Name] {
+			k.Tools = canCut(k.Outline)
+			kit.Kinds = append(kit.Kinds, *k.Kind)
 		}
 	}
-	t.Job.Pieces = append(t.Job.Pieces, trimming.Piece{Size: b.Size, Count: b.Count, Turn: turn})
+	return kit, nil
+}
+
+// pileOf is how many sheets of a paper are cut at once.
+func (t TrimmerSettings) pileOf(p papers.Paper) int {
+	if t.Pile == 0 || p.Caliper <= 0 {
+		return 1
+	}
+	return max(1, int(t.Pile/p.Caliper))
 }
 
 func paperKey(d Design, p papers.Paper) string {
@@ -122,319 +192,50 @@ func paperKey(d Design, p papers.Paper) string {
 }
 
 // notByTrimmer says why straight cuts cannot make a kind.
-func (k Kind) notByTrimmer(unit geometry.Unit) string {
-	f := traitsOf(k.Outline).fit(Trimmer, unit)
+func (k Kind) notByTrimmer(t TrimmerSettings, unit geometry.Unit) string {
+	f := traitsOf(k.Outline).fitFrom(Trimmer, t.Narrowest, unit)
 	if f.refused == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s; use %s", f.refused, instead(k.Tools))
+	tools := slices.DeleteFunc(slices.Clone(k.Tools), func(tool Tool) bool { return tool == Trimmer })
+	return fmt.Sprintf("%s; use %s", f.refused, instead(tools))
 }
 
-// add puts a kind into the block that gives it.
-func (t *TrimPaper) add(k Kind, at map[string]int) {
-	box := k.Outline.Bounds().Size()
-	b := TrimBlock{Size: box}
-	give := TrimGive{Kind: k.ID, Count: k.Count, Places: k.Places}
-	hand, upper := halfOf(k.Outline)
-	switch {
-	case hand != "":
-		b.Slant, b.Hand = TipToTip, hand
-	case !isOblong(k.Outline):
-		b.Slant, give.Angles = Sides, CornerAngles(k.Outline)
-	}
-	for _, f := range k.Folds {
-		b.Folds = append(b.Folds, f.Line)
-	}
-	key := fmt.Sprint(b.Size, b.Slant, b.Hand)
-	if b.Slant != TipToTip {
-		key += k.ID // other blocks give one kind
-	}
-	i, ok := at[key]
-	if !ok {
-		i = len(t.Blocks)
-		at[key] = i
-		t.Blocks = append(t.Blocks, b)
-	}
-	// Halves that lie in the upper corner come first, so that settle can tell
-	// them from those in the lower.
-	block := &t.Blocks[i]
-	if b.Slant == TipToTip && upper {
-		block.Kinds = append([]TrimGive{give}, block.Kinds...)
-		block.Over += k.Count
-	} else {
-		block.Kinds = append(block.Kinds, give)
-	}
+// A TrimList is a list of oblongs to be cut from sheets of one size, without a
+// design.
+type TrimList struct {
+	Job     trimming.Job
+	Units   geometry.Unit
+	Trimmer TrimmerSettings
+	Caliper geometry.Length // of the sheets, for piles; 0 when not said
 }
 
-// settle counts the blocks. Each gives two halves, one of each corner; where
-// the paper lets a piece be turned by half a turn, the two are alike.
-func (b *TrimBlock) settle(p papers.Paper) {
-	total := 0
-	for _, k := range b.Kinds {
-		total += k.Count
+// PlanTrimList plans straight cuts for a list of oblongs, and carries them
+// out by the simulator.
+func PlanTrimList(list TrimList) (TrimPlan, error) {
+	sheet := list.Job.Stock.Size
+	plan := TrimPlan{Title: "Oblongs from " + sheet.Format(list.Units), Units: list.Units, Trimmer: list.Trimmer}
+	b := &trimBuilder{plan: &plan, effort: list.Job.Effort, seed: list.Job.Seed, stockCount: list.Job.Stock.Count}
+	stock := TrimStock{Sheet: sheet, Pile: list.Trimmer.pileOf(papers.Paper{Caliper: list.Caliper})}
+	if list.Trimmer.Pile > 0 && list.Caliper == 0 {
+		plan.Notes = append(plan.Notes, "sheets are cut one at a time: their caliper is not said")
 	}
-	if b.Slant != TipToTip {
-		b.Count, b.Over = total, 0
-		return
-	}
-	upper := b.Over // kept there while kinds were added
-	b.Count = max(upper, total-upper)
-	if p.Pattern != papers.OneWay {
-		b.Count = (total + 1) / 2
-	}
-	b.Over = 2*b.Count - total
-}
-
-// isOblong reports whether an outline is its own box.
-func isOblong(o geometry.Outline) bool {
-	return o.IsStraight() && len(o.Holes) == 0 && o.Area() == o.Bounds().Outline().Area()
-}
-
-// halfOf tells a right triangle whose legs lie along the box, by its cut on
-// the block and by whether its right angle is an upper corner.
-func halfOf(o geometry.Outline) (hand string, upper bool) {
-	points := o.Outer.Points()
-	if len(points) != 3 || !o.IsStraight() || len(o.Holes) > 0 {
-		return "", false
-	}
-	box := o.Bounds()
-	const slack = 20 // nm of rounding
-	near := func(a, b geometry.Length) bool { return (a - b).Abs() <= slack }
-	for i, p := range points {
-		a, b := points[(i+1)%3], points[(i+2)%3]
-		if near(p.X, a.X) && near(p.Y, b.Y) || near(p.X, b.X) && near(p.Y, a.Y) {
-			left, top := near(p.X, box.Min.X), near(p.Y, box.Min.Y)
-			if left == top {
-				return "/", top
-			}
-			return `\`, top
+	var wants []*trimWant
+	for i, p := range list.Job.Pieces {
+		if least := min(p.Size.W, p.Size.H); least > 0 && least < list.Trimmer.Narrowest {
+			return plan, fmt.Errorf("a piece of %s is narrower than the %s that a trimmer holds; use a knife and a ruler",
+				p.Size.Format(list.Units), list.Trimmer.Narrowest.Format(list.Units))
 		}
-	}
-	return "", false
-}
-
-// carriedOut replays the plan: exactly the blocks wanted must come off.
-func (t TrimPaper) carriedOut() error {
-	sheets := make([]geometry.Size, len(t.Plan.Trees))
-	for i := range sheets {
-		sheets[i] = t.Job.Stock.Size
-	}
-	got, err := trimming.Replay(sheets, t.Plan.Trees, t.Job.Pieces, t.Job.Kerf)
-	if err != nil {
-		return fmt.Errorf("paper %q: the plan cannot be carried out: %w", t.Paper.Name, err)
-	}
-	for i, p := range t.Job.Pieces {
-		if got[i] != p.Count {
-			return fmt.Errorf("paper %q: the plan gives %d blocks in place of %d", t.Paper.Name, got[i], p.Count)
+		free := trimming.AsItIs
+		if p.Turn {
+			free = trimming.AnyTurn
 		}
+		name := fmt.Sprint("piece ", i+1)
+		wants = append(wants, &trimWant{size: p.Size, free: free, asIs: &TrimGive{Kind: name, Count: p.Count, Size: p.Size,
+			outline: geometry.RectFromSize(geometry.Point{}, p.Size).Outline(), turns: func(float64) bool { return p.Turn }}})
 	}
-	return nil
-}
-
-// Steps returns what is cut of this paper, as sentences in the unit, numbered
-// from `first`: the straight cuts, then the slants, then the scores.
-func (t TrimPaper) Steps(unit geometry.Unit, first int) []TrimStep {
-	var steps []TrimStep
-	add := func(stop geometry.Length, cuts int, text string) {
-		steps = append(steps, TrimStep{Number: first + len(steps), Stop: stop, Cuts: cuts, Text: text})
+	if err := b.stock(stock, wants); err != nil {
+		return plan, err
 	}
-	for _, s := range trimming.Steps(t.Plan.Trees) {
-		add(s.Stop, s.Cuts*s.Parts, TrimSentence(s, unit, t.blockName))
-	}
-	for _, b := range t.Blocks {
-		size := b.Size.Format(unit)
-		switch b.Slant {
-		case TipToTip:
-			lean := "from the upper right to the lower left tip"
-			if b.Hand == `\` {
-				lean = "from the upper left to the lower right tip"
-			}
-			over := ""
-			if b.Over > 0 {
-				over = fmt.Sprintf(" %d over.", b.Over)
-			}
-			add(0, b.Count, fmt.Sprintf("Lay each of the %s of %s right side up, pattern upright, both tips on the cutting line, %s. Cut. That gives %s.%s",
-				blocks(b.Count), size, lean, b.gives(), over))
-		case Sides:
-			add(0, 0, fmt.Sprintf("From each of the %s of %s, right side up and pattern upright, cut the slanted sides at %s. That gives %s.",
-				blocks(b.Count), size, b.angles(), b.gives()))
-		}
-		if len(b.Folds) > 0 {
-			add(b.foldStop(), 0, b.scoreText(unit))
-		}
-	}
-	return steps
-}
-
-// A TrimStep is one step for the hands.
-type TrimStep struct {
-	Number int
-	Stop   geometry.Length // 0 where the stop does not matter
-	Cuts   int
-	Text   string
-}
-
-func blocks(n int) string { return counted(n, "block") }
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
-func (b TrimBlock) gives() string {
-	var parts []string
-	for _, k := range b.Kinds {
-		text := fmt.Sprintf("%d of %s", k.Count, k.Kind)
-		if len(k.Places) > 0 {
-			places := k.Places
-			more := ""
-			if len(places) > 6 {
-				places, more = places[:6], " and more"
-			}
-			text += " (" + strings.Join(places, ", ") + more + ")"
-		}
-		parts = append(parts, text)
-	}
-	return strings.Join(parts, "; ")
-}
-
-func (b TrimBlock) angles() string {
-	var parts []string
-	for _, k := range b.Kinds {
-		for _, a := range k.Angles {
-			if a != 90 {
-				parts = append(parts, fmt.Sprintf("%d°", a))
-			}
-		}
-	}
-	return strings.Join(parts, " and ")
-}
-
-// blockName names a piece of the job: by its kind, where it is one already.
-func (t TrimPaper) blockName(i int) string {
-	var names []string
-	for _, b := range t.Blocks {
-		if b.Size != t.Job.Pieces[i].Size {
-			continue
-		}
-		if b.Slant != NoSlant {
-			return "blocks"
-		}
-		names = append(names, b.Kinds[0].Kind)
-	}
-	return strings.Join(names, " and ")
-}
-
-// foldStop is where the first fold lies from the nearer side.
-func (b TrimBlock) foldStop() geometry.Length {
-	from := b.Folds[0].From
-	to := b.Folds[0].Points()[1]
-	if from.X == to.X {
-		return min(from.X, b.Size.W-from.X)
-	}
-	return min(from.Y, b.Size.H-from.Y)
-}
-
-func (b TrimBlock) scoreText(unit geometry.Unit) string {
-	var at []string
-	for _, f := range b.Folds {
-		from, to := f.From, f.Points()[1]
-		if from.X == to.X {
-			at = append(at, from.X.Format(unit)+" from the left side, from top to bottom")
-		} else {
-			at = append(at, from.Y.Format(unit)+" from the upper side, from left to right")
-		}
-	}
-	return fmt.Sprintf("Score each of the %s of %s, outside of the card up, %s. Fold away from the scored side.", blocks(b.Count), b.Size.Format(unit), strings.Join(at, " and "))
-}
-
-// TrimSentence says a step of straight cuts as a sentence. name names the
-// pieces that fall off.
-func TrimSentence(s trimming.Step, unit geometry.Unit, name func(piece int) string) string {
-	way := "across its width"
-	if s.Upright {
-		way = "along its height"
-	}
-	from := s.From
-	if s.Parts > 1 { // "each of the 2 strips A1"
-		what, rest, _ := strings.Cut(s.From, " ")
-		from = fmt.Sprintf("each of the %d %ss %s", s.Parts, what, rest)
-	}
-	times := "once"
-	if s.Cuts > 1 {
-		times = fmt.Sprintf("%d times", s.Cuts)
-	}
-	var parts []string
-	for _, x := range s.Strips {
-		size := x.Size.Format(unit)
-		switch {
-		case x.Left:
-			parts = append(parts, "keep the offcut, "+size)
-		case x.Piece >= 0:
-			parts = append(parts, fmt.Sprintf("%d %s of %s", x.Count, oneOf(name(x.Piece), x.Count), size))
-		case x.Count == 1:
-			parts = append(parts, fmt.Sprintf("strip %s, %s", x.Name, size))
-		default:
-			parts = append(parts, fmt.Sprintf("%d strips %s, %s", x.Count, x.Name, size))
-		}
-	}
-	return fmt.Sprintf("Set the stop at %s. Cut %s, %s, %s %s. That gives %s.", withMM(s.Stop, unit), from, s.Size.Format(unit), times, way, strings.Join(parts, "; "))
-}
-
-// oneOf takes the s off blocks and pieces where there is one.
-func oneOf(name string, n int) string {
-	if n == 1 && (name == "blocks" || name == "pieces") {
-		return name[:len(name)-1]
-	}
-	return name
-}
-
-// withMM writes a length in the unit, with mm beside inches.
-func withMM(l geometry.Length, unit geometry.Unit) string {
-	if unit == geometry.Millimetres {
-		return l.Format(unit)
-	}
-	mm := math.Round(l.In(geometry.Millimetres)*10) / 10
-	return fmt.Sprintf("%s (%g mm)", l.Format(unit), mm)
-}
-
-// SlantsOn returns the slanted cuts on a block where it lies on its sheet,
-// where all blocks of its size are cut alike.
-func (t TrimPaper) SlantsOn(leaf *trimming.Part) []geometry.Path {
-	hand := ""
-	for _, b := range t.Blocks {
-		if b.Size != t.Job.Pieces[leaf.Piece].Size {
-			continue
-		}
-		if b.Slant != TipToTip || hand != "" && hand != b.Hand {
-			return nil
-		}
-		hand = b.Hand
-	}
-	box := leaf.Box
-	if leaf.Turned && hand != "" { // a quarter turn shows the other lean
-		hand = map[string]string{"/": `\`, `\`: "/"}[hand]
-	}
-	switch hand {
-	case "/":
-		return []geometry.Path{geometry.PathFromPoints(geometry.Point{X: box.Min.X, Y: box.Max.Y}, geometry.Point{X: box.Max.X, Y: box.Min.Y})}
-	case `\`:
-		return []geometry.Path{geometry.PathFromPoints(box.Min, box.Max)}
-	}
-	return nil
-}
-
-// Summary says how many sheets and cuts a paper takes.
-func (t TrimPaper) Summary(unit geometry.Unit) string {
-	cuts := 0
-	for _, s := range t.Steps(unit, 1) {
-		cuts += s.Cuts
-	}
-	best := fmt.Sprintf("no plan needs fewer than %d", t.Plan.Bound)
-	if t.Plan.Proved {
-		best = "proved best"
-	}
-	return fmt.Sprintf("%s of %s (%s), %s, %s of the stop", counted(len(t.Plan.Trees), "sheet"), t.Paper.Sheet.Format(unit), best, counted(cuts, "cut"), counted(trimming.Stops(trimming.Steps(t.Plan.Trees)), "setting"))
+	return plan, b.finish()
 }

@@ -71,7 +71,7 @@ func printCard(w io.Writer, kit layouts.Kit) error {
 	fmt.Fprintf(table, "across\t%s\n", sumText(across, unit))
 	fmt.Fprintf(table, "down\t%s\n", sumText(down, unit))
 	for _, r := range card.Front.Rounded {
-		fmt.Fprintf(table, "ruler\t%s\n", roundingText(r, d))
+		fmt.Fprintf(table, "ruler\t%s\n", r.Text(d.Units, d.Ruler))
 	}
 	if err := table.Flush(); err != nil {
 		return err
@@ -82,22 +82,6 @@ func printCard(w io.Writer, kit layouts.Kit) error {
 	}
 	fmt.Fprintln(w)
 	return printKinds(w, kit)
-}
-
-// roundingText says what pieces on the ruler change.
-func roundingText(r fronts.Rounding, d layouts.Design) string {
-	unit := d.Units
-	piece := "pieces"
-	switch {
-	case r.Piece.W > 0 && r.Piece.H > 0:
-		piece = "halves of " + r.Piece.Format(geometry.RulerUnit(d.Ruler))
-	case r.Piece.W > 0:
-		piece = "pieces " + r.Piece.W.Format(geometry.RulerUnit(d.Ruler)) + " wide"
-	case r.Piece.H > 0:
-		piece = "pieces " + r.Piece.H.Format(geometry.RulerUnit(d.Ruler)) + " high"
-	}
-	now := r.Now.Decimal(unit, 5) + " " + unit.String()
-	return fmt.Sprintf("%s: the %s is %s instead of %s", piece, r.What, now, r.Asked.Format(unit))
 }
 
 // bothUnits writes a size in the design's unit and in millimetres.

@@ -40,8 +40,7 @@ func planClean(job Job) (Planned, error) {
 		for _, t := range plan.Trees {
 			across += b2i(t.Cut != nil && t.Cut.Upright != upright)
 		}
-		stops, cuts := weigh(plan.Trees, len(job.Pieces), job.Kerf)
-		cost := []int{len(plan.Trees), across, stops, cuts}
+		cost := append([]int{len(plan.Trees), across}, plan.weigh(job)...)
 		if bestCost == nil || slices.Compare(cost, bestCost) < 0 {
 			best, bestCost = plan, cost
 		}

@@ -1,6 +1,7 @@
 package trimming
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -125,6 +126,33 @@ func (f Form) Pieces() int {
 	}
 	return f.Units
 }
+
+// LongestSlant is the length of the form's longest slanted cut.
+func (f Form) LongestSlant() geometry.Length {
+	longest := 0.0
+	slants := f.slants
+	if f.halve != nil {
+		slants = append(slices.Clone(slants), *f.halve)
+	}
+	for _, s := range slants {
+		longest = max(longest, s.line.B.Sub(s.line.A).Len())
+	}
+	return nearest(longest)
+}
+
+// Key is the same for forms that are cut the same way; a piece may be what
+// falls off last in one and what is left in the other, see [Form.Swapped].
+func (f Form) Key() string {
+	key := fmt.Sprint(f.Size, f.Units, f.Paired, f.slants)
+	if f.halve != nil {
+		key += fmt.Sprint(*f.halve)
+	}
+	return key
+}
+
+// Swapped reports whether, where a unit is cut in two, the piece as it is
+// stays and what half a turn makes of it falls off.
+func (f Form) Swapped() bool { return f.swapped }
 
 // turnsFor lists the turns to try: as it is, or with each side level once.
 func turnsFor(o geometry.Outline, free Freedom) []float64 {
@@ -386,6 +414,9 @@ type Slicing struct {
 	AsIs, HalfTurned int
 }
 
+// Add adds units of a stock.
+func (s *Slicing) Add(units Share) { s.Units = addShare(s.Units, units) }
+
 // Oblongs counts the oblongs that each stock gives.
 func (s Slicing) Oblongs() []Share {
 	var of []Share
@@ -437,7 +468,9 @@ func (s Slicing) cutUp(of []Share, units int, kerf geometry.Length) []Step {
 		line := besides(c.line, -kerf/2)
 		if c.stop > 0 { // beside the cut before
 			step.Work, step.Cuts = SlantStrips, units
-			line = besides(besides(s.Form.slants[i-1].line, kerf-kerf/2), c.stop)
+			edge := besides(s.Form.slants[i-1].line, kerf-kerf/2)
+			step.Line = edge.Moved(geometry.Point{}.Sub(shape.Bounds().Min))
+			line = besides(edge, c.stop)
 		}
 		fall := Fall{Piece: -1, Count: step.Cuts}
 		for range step.Cuts {

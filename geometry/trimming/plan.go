@@ -22,12 +22,13 @@ type Job struct {
 
 // A Planned is how all pieces are cut.
 type Planned struct {
-	Trees  []*Part
-	Bound  int // no plan needs fewer sheets: by area, by pieces that cannot share a sheet, by each kind alone
-	Proved bool
-	Clean  Cut  // the clean edge of each sheet; the trees are cut from what it leaves
-	AsCut  bool // see CutSheet
-	Fewest bool // settings of the stop, and then cuts, are proved fewest for so many sheets
+	Trees     []*Part
+	Bound     int    // no plan needs fewer sheets: by area, by pieces that cannot share a sheet, by each kind alone
+	BoundName string // how the bound is known
+	Proved    bool
+	Clean     Cut  // the clean edge of each sheet; the trees are cut from what it leaves
+	AsCut     bool // see CutSheet
+	Fewest    bool // settings of the stop, and then cuts, are proved fewest for so many sheets
 }
 
 // Sheets returns the sheets of a plan, of one stock.
@@ -70,9 +71,7 @@ func Plan(job Job) (Planned, error) {
 		}
 	}
 	out.Proved = len(out.Trees) == p.bound
-	if trees, whole := smallPlan(job, len(out.Trees)); trees != nil {
-		out.Trees, out.AsCut, out.Fewest = trees, true, whole
-	}
+	out.fewer(job)
 	if n := job.Stock.Count; n > 0 && len(out.Trees) > n {
 		return Planned{}, fmt.Errorf("the pieces need %d sheets and there are %d", len(out.Trees), n)
 	}
@@ -125,7 +124,7 @@ func newPlanner(job Job) (*planner, error) {
 		case s.W <= 0 || s.H <= 0:
 			return nil, fmt.Errorf("a piece of %s has no size", s)
 		case !fits:
-			return nil, fmt.Errorf("a piece of %s is larger than the sheet of %s", s, job.Stock.Size)
+			return nil, &TooLargeError{s, job.Stock.Size}
 		case len(p.all)+piece.Count > MostPieces:
 			return nil, fmt.Errorf("more than %d pieces; plan them in parts", MostPieces)
 		}

@@ -357,15 +357,16 @@ func StraightSteps(sheets []CutSheet, blocks []Block, kerf geometry.Length) []St
 }
 
 // weigh returns what a plan costs besides its sheets: settings of the stop,
-// and cuts. It is a quick look: the settings may turn out fewer.
-func weigh(trees []*Part, blocks int, kerf geometry.Length) (stops, cuts int) {
-	sheets := Planned{Trees: trees}.Sheets(0, geometry.Size{})
-	p := newProgram(sheets, make([]Block, blocks), kerf)
-	for _, g := range p.groups {
-		cuts += g.cuts() * parts(g.in.of)
+// cuts, and steps. It is a quick look: the settings may turn out fewer.
+func (p Planned) weigh(job Job) []int {
+	cuts, steps := 0, 0
+	g := newProgram(p.Sheets(0, job.Stock.Size), make([]Block, len(job.Pieces)), job.Kerf)
+	for _, k := range g.groups {
+		cuts += k.cuts() * parts(k.in.of)
+		steps += b2i(k.cuts() > 0)
 	}
-	s := p.newSchedule()
-	return len(s.quick(s.start()).stops), cuts
+	s := g.newSchedule()
+	return []int{len(s.quick(s.start()).stops), cuts, steps}
 }
 
 func parts(of []Share) int {

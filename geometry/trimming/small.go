@@ -12,8 +12,7 @@ import (
 const (
 	mostSmallPieces = 8
 	mostSmallKinds  = 3
-	leastSmallWork  = 100_000 // and as much again for each repacking of the effort
-	smallWorkEach   = 20
+	smallWorkEach   = 50 // for each repacking of the effort
 )
 
 // small is the exact search for a plan of a small job: with so many sheets,
@@ -70,6 +69,20 @@ type smallBest struct {
 
 // never is more cuts than any plan has.
 const never = 1 << 20
+
+// fewer puts the best plan of a small job in the place of one that sets the
+// stop more often, or cuts more.
+func (p *Planned) fewer(job Job) {
+	trees, proved := smallPlan(job, len(p.Trees))
+	if trees == nil {
+		return
+	}
+	p.Fewest = proved
+	small := Planned{Trees: trees, AsCut: true}
+	if slices.Compare(small.weigh(job), p.weigh(job)) < 0 {
+		p.Trees, p.AsCut = trees, true
+	}
+}
 
 // smallPlan returns the best plan that it finds for so many sheets, nil where
 // it finds none, and whether there is no better one. It first sets the stop to
@@ -131,7 +144,7 @@ func (s *small) sides() []geometry.Length {
 
 func newSmall(job Job, sheets int) (*small, bool) {
 	s := &small{sheet: job.Stock.Size, kerf: job.Kerf, longest: job.Longest, sheets: sheets, best: never,
-		most: leastSmallWork + smallWorkEach*job.Effort}
+		most: smallWorkEach * job.Effort}
 	for i, p := range job.Pieces {
 		if p.Count == 0 {
 			continue

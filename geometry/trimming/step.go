@@ -26,7 +26,7 @@ type Step struct {
 	Shape   geometry.Outline // one of them before the step; its box begins at the origin
 	Upright bool             // the line runs from top to bottom; the stop is on the left, else at the top
 	Stop    geometry.Length  // from the edge at the stop to the blade; 0 for a slant laid by its marks
-	Line    geometry.Line    // of a slant: the marks, with what falls off on the left hand
+	Line    geometry.Line    // of a slant: the marks, with what falls off on the left hand; of slanted strips: the edge at the stop
 	Cuts    int              // of each part
 	Falls   []Fall           // what comes off each part, in turn
 	Rest    Fall             // what is left of each; under the part's own name where it is worked on further
@@ -47,6 +47,44 @@ type Fall struct {
 
 // Offcut reports whether nothing more is made of it.
 func (f Fall) Offcut() bool { return f.Name == "" && f.Piece < 0 }
+
+// Shown is a step as a picture shows it, where the part lies before it.
+type Shown struct {
+	Blades []geometry.Line    // where the blade, or the scoring tool, goes
+	Off    []geometry.Outline // what comes off, one by one
+	Rest   geometry.Outline
+}
+
+// Show works out what a picture of the step shows.
+func (s Step) Show(kerf geometry.Length) Shown {
+	var shown Shown
+	rest := s.Shape
+	box := rest.Bounds()
+	line := geometry.Line{A: geometry.Point{Y: s.Stop}, B: geometry.Point{X: box.Max.X, Y: s.Stop}}
+	if s.Upright {
+		line = geometry.Line{A: geometry.Point{X: s.Stop, Y: box.Max.Y}, B: geometry.Point{X: s.Stop}}
+	}
+	switch s.Work {
+	case Score:
+		return Shown{Blades: []geometry.Line{line}, Rest: rest}
+	case Slant:
+		line = besides(s.Line, -kerf/2)
+	case SlantStrips:
+		line = besides(s.Line, s.Stop)
+	}
+	for range s.Cuts {
+		shown.Blades = append(shown.Blades, line)
+		var fall geometry.Outline
+		fall, rest = cutShape(rest, line, kerf)
+		shown.Off = append(shown.Off, fall)
+		line = besides(line, kerf+s.Stop)
+	}
+	shown.Rest = rest
+	return shown
+}
+
+// Each lists what comes off one by one, in the order of [Shown.Off].
+func (s Step) Each() []Fall { return eachFall(s.Falls) }
 
 // Parts counts the parts of a step, over all stocks.
 func (s Step) Parts() int { return parts(s.Of) }

@@ -18,7 +18,7 @@ const mostWays = 64
 // cuts.
 func (p *planner) byStrips() []*Part {
 	var best []*Part
-	var bestCost [3]int
+	var bestCost []int
 	kinds := len(p.job.Pieces)
 	ways := 1
 	for i := 0; i < kinds && ways < mostWays; i++ {
@@ -44,9 +44,8 @@ func (p *planner) byStrips() []*Part {
 			if best != nil && len(trees) > bestCost[0] {
 				continue
 			}
-			stops, cuts := weigh(trees, kinds, p.kerf)
-			cost := [3]int{len(trees), stops, cuts}
-			if best == nil || slices.Compare(cost[:], bestCost[:]) < 0 {
+			cost := append([]int{len(trees)}, Planned{Trees: trees}.weigh(p.job)...)
+			if best == nil || slices.Compare(cost, bestCost) < 0 {
 				best, bestCost = trees, cost
 			}
 		}

@@ -63,6 +63,24 @@ func (p *Part) Leaves() []*Part {
 	return append(p.Parts[0].Leaves(), p.Parts[1].Leaves()...)
 }
 
+// Renamed returns the tree with other numbers for its pieces.
+func (p *Part) Renamed(to func(piece int) int) *Part {
+	q := *p
+	if p.Cut != nil {
+		q.Parts = [2]*Part{p.Parts[0].Renamed(to), p.Parts[1].Renamed(to)}
+	} else if p.Piece >= 0 {
+		q.Piece = to(p.Piece)
+	}
+	return &q
+}
+
+// A TooLargeError is a piece that fits the sheet in no way.
+type TooLargeError struct{ Piece, Sheet geometry.Size }
+
+func (e *TooLargeError) Error() string {
+	return fmt.Sprintf("a piece of %s is larger than the sheet of %s", e.Piece, e.Sheet)
+}
+
 // Cuts counts the cuts of a tree.
 func (p *Part) Cuts() int {
 	if p.Cut == nil {

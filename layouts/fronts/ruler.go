@@ -1,6 +1,7 @@
 package fronts
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -14,6 +15,21 @@ type Rounding struct {
 	Asked geometry.Length
 	Now   geometry.Length // to the nanometre; a gap on a diagonal has no finite decimals
 	Piece geometry.Size   // what is cut, on the ruler; a side of 0 is not bound
+}
+
+// Text says what a rounding changes, in the design's unit.
+func (r Rounding) Text(unit geometry.Unit, ruler geometry.Length) string {
+	piece := "pieces"
+	marks := geometry.RulerUnit(ruler)
+	switch {
+	case r.Piece.W > 0 && r.Piece.H > 0:
+		piece = "halves of " + r.Piece.Format(marks)
+	case r.Piece.W > 0:
+		piece = "pieces " + r.Piece.W.Format(marks) + " wide"
+	case r.Piece.H > 0:
+		piece = "pieces " + r.Piece.H.Format(marks) + " high"
+	}
+	return fmt.Sprintf("%s: the %s is %s %s instead of %s", piece, r.What, r.Now.Decimal(unit, 5), unit, r.Asked.Format(unit))
 }
 
 // RulerPair returns the legs p and q of the two right triangles that, laid

@@ -19,12 +19,17 @@ func Or(words []string) string {
 }
 
 // OrPlain writes a list for a choice without quotes: `a, b or c`.
-func OrPlain(words []string) string {
+func OrPlain(words []string) string { return joined(words, " or ") }
+
+// AndPlain writes a list of all: `a, b and c`.
+func AndPlain(words []string) string { return joined(words, " and ") }
+
+func joined(words []string, last string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")
 	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " or " + words[last]
+	n := len(words) - 1
+	return strings.Join(words[:n], ", ") + last + words[n]
 }
 
 // Nearest returns the known word with the fewest letters to change, add or
