@@ -134,11 +134,11 @@ func TrimHead(plan layouts.TrimPlan) []string {
 	return append(lines, plan.Notes...)
 }
 
-// TrimFoot names what straight cuts cannot make, and pieces that are over.
+// TrimFoot names what straight cuts cannot make, and what can.
 func TrimFoot(plan layouts.TrimPlan) []string {
 	var lines []string
 	for _, r := range plan.Refused {
-		lines = append(lines, fmt.Sprintf("%s cannot be cut straight: %s", r.Kind, r.Why))
+		lines = append(lines, fmt.Sprintf("%s (%d of %s) cannot be cut straight: %s", r.Kind, r.Count, wording.AndPlain(r.Places), r.Why))
 	}
 	return lines
 }

@@ -82,8 +82,9 @@ type (
 		Offcuts   int    `json:"offcuts"`
 	}
 	jsonTrimRefused struct {
-		Kind string `json:"kind"`
-		Why  string `json:"why"`
+		Kind  string `json:"kind"`
+		Count int    `json:"count"`
+		Why   string `json:"why"`
 	}
 )
 
@@ -123,7 +124,7 @@ func TrimJSON(plan layouts.TrimPlan) ([]byte, error) {
 		}
 	}
 	for _, r := range plan.Refused {
-		out.Refused = append(out.Refused, jsonTrimRefused{r.Kind, r.Why})
+		out.Refused = append(out.Refused, jsonTrimRefused{r.Kind, r.Count, r.Why})
 	}
 	return encodeJSON(out)
 }

@@ -72,7 +72,12 @@ type TrimStep struct {
 }
 
 // A TrimRefused is a kind that straight cuts cannot make, and what can.
-type TrimRefused struct{ Kind, Why string }
+type TrimRefused struct {
+	Kind   string
+	Count  int
+	Places []string
+	Why    string
+}
 
 // TrimEfforts is the work, in repackings, that each word of effort stands for.
 func TrimEfforts() map[string]int {
@@ -130,7 +135,7 @@ func PlanTrim(d Design) (TrimPlan, error) {
 				continue
 			}
 			if why := k.notByTrimmer(d.Trimmer, d.Units); why != "" {
-				plan.Refused = append(plan.Refused, TrimRefused{k.ID, why})
+				plan.Refused = append(plan.Refused, TrimRefused{k.ID, k.Count, k.Places, why})
 				continue
 			}
 			wants = addWant(wants, k, p)

@@ -130,24 +130,18 @@ const mostFormTrials = 24
 
 // choose picks each want's form: the one with which the stock takes fewest
 // sheets, then fewest settings and laid-out slants, then fewest cuts.
-func (b *trimBuilder) choose(sheet geometry.Size, wants []*trimWant) error {
+func (b *trimBuilder) choose(sheet geometry.Size, wants []*trimWant) {
 	var best []int
 	tries := mostFormTrials
 	weigh := func() {
 		tries--
-		plan, err := trimming.Plan(b.job(sheet, wants, 1))
+		job := b.job(sheet, wants, 1)
+		plan, err := trimming.Plan(job)
 		if err != nil {
 			return
 		}
-		var blocks []trimming.Block
-		for range wants {
-			blocks = append(blocks, trimming.Block{})
-		}
-		steps := trimming.StraightSteps(plan.Sheets(0, sheet), blocks, b.plan.Trimmer.Kerf)
-		cost := []int{len(plan.Trees), trimming.Settings(steps), 0, 0}
-		for _, s := range steps {
-			cost[3] += s.Cuts * s.Parts()
-		}
+		straight := plan.Weigh(job)
+		cost := []int{len(plan.Trees), straight[0], 0, straight[1]}
 		for i, w := range wants {
 			if w.slanted {
 				_, units, _ := w.block()
@@ -163,14 +157,6 @@ func (b *trimBuilder) choose(sheet geometry.Size, wants []*trimWant) error {
 			best = cost
 		}
 	}
-	for _, w := range wants {
-		if w.slanted {
-			w.forms = b.formsOf(w, sheet)
-			if len(w.forms) == 0 {
-				return fmt.Errorf("no straight cuts with a kerf of %s make %s", b.plan.Trimmer.Kerf.Format(b.plan.Units), w.asIs.Kind)
-			}
-		}
-	}
 	weigh()
 	for _, w := range wants {
 		for k := 1; k < len(w.forms) && tries > 0; k++ {
@@ -181,7 +167,40 @@ func (b *trimBuilder) choose(sheet geometry.Size, wants []*trimWant) error {
 			}
 		}
 	}
-	return nil
+}
+
+// withForms finds the forms of slanted wants. What no form gives two and two
+// is wanted by itself; what a turn makes an oblong along the sheet needs none.
+func (b *trimBuilder) withForms(sheet geometry.Size, wants []*trimWant) ([]*trimWant, error) {
+	var list []*trimWant
+	for _, w := range wants {
+		if !w.slanted {
+			list = append(list, w)
+			continue
+		}
+		w.forms = b.formsOf(w, sheet)
+		if w.halfTurned != nil {
+			paired := slices.DeleteFunc(slices.Clone(w.forms), func(f trimming.Form) bool { return !f.Paired })
+			if w.forms = paired; len(paired) == 0 {
+				alone := &trimWant{size: w.size, free: w.free, asIs: w.halfTurned, slanted: true}
+				w.halfTurned = nil
+				more, err := b.withForms(sheet, []*trimWant{w, alone})
+				if err != nil {
+					return nil, err
+				}
+				list = append(list, more...)
+				continue
+			}
+		}
+		if len(w.forms) == 0 {
+			return nil, fmt.Errorf("no oblong that fits the sheet and the trimmer gives %s (%s) by straight cuts", w.asIs.Kind, w.size.Format(b.plan.Units))
+		}
+		if f := w.forms[0]; f.Bare() {
+			w.slanted, w.size, w.asIs.Angles = false, f.Size, nil
+		}
+		list = append(list, w)
+	}
+	return list, nil
 }
 
 // mostForms is how many forms of a piece are tried.
@@ -208,9 +227,11 @@ func (b *trimBuilder) formsOf(w *trimWant, sheet geometry.Size) []trimming.Form 
 
 // stock plans one stock and adds it.
 func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
-	if err := b.choose(s.Sheet, wants); err != nil {
+	wants, err := b.withForms(s.Sheet, wants)
+	if err != nil {
 		return err
 	}
+	b.choose(s.Sheet, wants)
 	job := b.job(s.Sheet, wants, b.effort)
 	planned, err := trimming.Plan(job)
 	if err != nil {
@@ -303,6 +324,9 @@ func (b *trimBuilder) newPiece() int {
 func (b *trimBuilder) slice(stock int, w *trimWant, name string, units int) {
 	f := w.forms[w.form]
 	key := name + f.Key()
+	for s := b.sliceKeys[key]; s != nil && slices.ContainsFunc(s.Units, func(u trimming.Share) bool { return u.Stock == stock }); s = b.sliceKeys[key] {
+		key += "'" // another kind of this paper is cut that way already
+	}
 	s := b.sliceKeys[key]
 	if s == nil {
 		s = &trimming.Slicing{Form: f, Name: name, AsIs: b.newPiece(), HalfTurned: b.newPiece()}

@@ -1,13 +1,11 @@
 package layouts_test
 
 import (
-	"context"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"panelry/geometry"
 	"panelry/layouts"
 	"panelry/layouts/fronts"
 )
@@ -36,111 +34,166 @@ sheet = "12 x 12"
 pattern = "PATTERN"
 `
 
-func trimPlan(t testing.TB, layout, pattern string, more ...string) (layouts.Kit, layouts.TrimPlan) {
+func trimDesignOf(t testing.TB, layout, pattern string, more ...string) layouts.Design {
 	t.Helper()
 	text := strings.NewReplacer(append([]string{"LAYOUT", layout, "PATTERN", pattern}, more...)...).Replace(trimDesign)
 	d, err := layouts.Read(strings.NewReader(text), nil)
 	require.NoError(t, err)
-	kit, err := layouts.Plan(context.Background(), d)
-	require.NoError(t, err)
-	plan, err := layouts.PlanTrim(kit, 200, 0)
-	require.NoError(t, err)
-	return kit, plan
+	return d
 }
 
-// By hand: 5 cards of 2 x 2 cells have 10 "/" and 10 "\\" cells, and a base of
-// 4 1/4 x 11 in goes twice on a sheet.
+func trimPlan(t testing.TB, layout, pattern string, more ...string) layouts.TrimPlan {
+	t.Helper()
+	plan, err := layouts.PlanTrim(trimDesignOf(t, layout, pattern, more...))
+	require.NoError(t, err)
+	return plan
+}
+
+func texts(plan layouts.TrimPlan) string {
+	var list []string
+	for _, s := range plan.Steps {
+		list = append(list, s.Text)
+	}
+	return strings.Join(list, "\n")
+}
+
+// By hand: 5 cards of 2 x 2 cells have 10 "/" and 10 "\\" cells, so 20 blocks;
+// a base of 4 1/4 x 11 in goes twice on a sheet. 20 blocks of 1 15/16 x 2 1/2
+// in, the pair of marks that panelry nice finds and not a blind rounding, go on
+// one sheet: 4 strips of 5 or more.
 func TestTrimHalves(t *testing.T) {
-	_, plan := trimPlan(t, "diagonal halves", "two-way", `tool = "trimmer"`, "tool = \"trimmer\"\nruler = \"1/16\"")
+	plan := trimPlan(t, "diagonal halves", "two-way")
 	require.Empty(t, plan.Refused)
-	require.Len(t, plan.Papers, 2)
-	base, first := plan.Papers[0], plan.Papers[1]
-	require.Len(t, base.Plan.Trees, 3)
-	require.True(t, base.Plan.Proved)
-	require.Len(t, first.Blocks, 2)
-	for _, b := range first.Blocks {
-		require.Equal(t, layouts.TipToTip, b.Slant)
-		require.Equal(t, 10, b.Count)
-		require.Zero(t, b.Over)
-		// The pair of marks that panelry nice finds, not a blind rounding.
-		require.Equal(t, geometry.Size{W: geometry.Inch * 31 / 16, H: geometry.Inch * 5 / 2}, b.Size)
+	require.Len(t, plan.Stocks, 2)
+	base, first := plan.Stocks[0], plan.Stocks[1]
+	require.Equal(t, 3, base.Sheets)
+	require.True(t, base.Proved)
+	require.Equal(t, 1, first.Sheets)
+	require.Equal(t, 20, first.Blocks)
+	for _, g := range first.Gives {
+		require.Equal(t, 20, g.Count)
+		require.Zero(t, g.Over)
 	}
-	require.Len(t, first.Job.Pieces, 1, "both hands come from blocks of one size")
-	var text []string
-	for _, s := range append(base.Steps(geometry.Inches, 1), first.Steps(geometry.Inches, 4)...) {
-		text = append(text, s.Text)
-	}
-	all := strings.Join(text, "\n")
-	require.Contains(t, all, "Score each of the 5 blocks of 4 1/4 x 11 in, outside of the card up, 5 1/2 in from the upper side")
-	require.Contains(t, all, "both tips on the cutting line, from the upper right to the lower left tip. Cut.")
-	require.Contains(t, all, "both tips on the cutting line, from the upper left to the lower right tip. Cut.")
+	all := texts(plan)
+	require.Contains(t, all, "Lay each of the 5 blocks of 4 1/4 x 11 in with the outside of the card up and the upper side against the stop. Score from side to side; do not cut.")
+	require.Contains(t, all, "Turn each of the 10 blocks of 1 15/16 x 2 1/2 in right side up, pattern upright, both tips on the cutting line, lower left to upper right, point to the upper left. Cut.")
+	require.Contains(t, all, "lower right to upper left, point to the lower left. Cut.")
 	require.Contains(t, all, "Set the stop at 2 1/2 in (63.5 mm).")
+	// Where the design says so, sizes stay as they are.
+	exact := trimPlan(t, "diagonal halves", "two-way", `gap = "1/8"`, "gap = \"1/8\"\nsizes = \"exact\"")
+	require.Contains(t, texts(exact), "Set the stop at 1.9214 in (48.8 mm).")
 }
 
 // On one-way paper the two halves of a block differ, and each card wants as
 // many of one as of the other; on paper that may be turned they are alike.
 func TestTrimOneWay(t *testing.T) {
-	kit, plan := trimPlan(t, "diagonal halves", "one-way", `gap = "1/8"`, "gap = \"1/8\"\ncolumns = 1\nrows = 1")
-	require.Len(t, kit.Kinds, 3)
-	b := plan.Papers[1].Blocks[0]
-	require.Equal(t, 5, b.Count)
-	require.Len(t, b.Kinds, 2)
-	require.Zero(t, b.Over)
-	// Spares make an odd number of halves.
-	_, plan = trimPlan(t, "diagonal halves", "two-way", `papers = ["first"]`, `papers = {A1a = "first", rest = "base"}`)
-	b = plan.Papers[1].Blocks[0]
-	require.Equal(t, 3, b.Count)
-	require.Equal(t, 1, b.Over, "five halves of three blocks")
+	plan := trimPlan(t, "diagonal halves", "one-way", `gap = "1/8"`, "gap = \"1/8\"\ncolumns = 1\nrows = 1")
+	first := plan.Stocks[1]
+	require.Equal(t, 5, first.Blocks)
+	require.Len(t, first.Gives, 2)
+	require.Zero(t, first.Gives[0].Over+first.Gives[1].Over)
+	// One half of each card only: five pieces of three blocks, one over.
+	plan = trimPlan(t, "diagonal halves", "two-way", `papers = ["first"]`, `papers = {A1a = "first", rest = "base"}`)
+	require.Equal(t, 3, plan.Stocks[1].Blocks)
+	require.Equal(t, 1, plan.Stocks[1].Gives[0].Over)
+	// On one-way paper the other halves are all over.
+	plan = trimPlan(t, "diagonal halves", "one-way", `papers = ["first"]`, `papers = {A1a = "first", rest = "base"}`)
+	require.Equal(t, 5, plan.Stocks[1].Blocks)
 }
 
-// Every layout: each kind is either given in full or named as refused, and
-// what is refused is what the trimmer cannot cut.
+// Papers that are cut alike share their steps and settings.
+func TestTrimPapersTogether(t *testing.T) {
+	two := `papers = ["first", "second"]`
+	more := "[[papers]]\nname = \"second\"\nsheet = \"12 x 12\"\npattern = \"two-way\"\n[[papers]]"
+	plan := trimPlan(t, "grid", "two-way", `papers = ["first"]`, two, "[[papers]]\nname = \"first\"", more+"\nname = \"first\"")
+	require.Len(t, plan.Stocks, 3)
+	require.Contains(t, texts(plan), "(second and first)")
+}
+
+// Every layout on every pattern: the simulator makes each piece of the batch
+// (PlanTrim fails else), but for the kinds that are refused, with at most one
+// sheet above the bound, and with no more straight cuts than strip by strip,
+// or fewer sheets.
 func TestTrimEveryLayout(t *testing.T) {
 	for _, l := range fronts.All() {
 		if l.Name == "own shapes" {
 			continue
 		}
-		for _, pattern := range []string{"plain", "one-way"} {
+		for _, pattern := range []string{"plain", "two-way", "one-way"} {
 			t.Run(l.Name+" "+pattern, func(t *testing.T) {
-				kit, plan := trimPlan(t, l.Name, pattern)
-				given := map[string]int{}
-				for _, p := range plan.Papers {
-					blocks := 0
-					for _, b := range p.Blocks {
-						blocks += b.Count
-						require.GreaterOrEqual(t, b.Over, 0)
-						total := b.Over
-						for _, k := range b.Kinds {
-							given[k.Kind] += k.Count
-							total += k.Count
-						}
-						if b.Slant == layouts.TipToTip {
-							require.Equal(t, 2*b.Count, total)
-						} else {
-							require.Equal(t, b.Count, total)
-						}
+				d := trimDesignOf(t, l.Name, pattern)
+				card, err := layouts.PlanCard(d)
+				require.NoError(t, err)
+				plan, err := layouts.PlanTrim(d)
+				require.NoError(t, err)
+				pieces := 0
+				for _, s := range plan.Stocks {
+					for _, g := range s.Gives {
+						require.GreaterOrEqual(t, g.Over, 0)
+						pieces += g.Count
 					}
-					wanted := 0
-					for _, piece := range p.Job.Pieces {
-						wanted += piece.Count
+					require.LessOrEqual(t, s.Sheets, s.Bound+1, "at most one sheet above the bound")
+					require.Equal(t, s.Blocks+s.Offcuts-s.Sheets, s.Cuts, "each cut makes two parts of one")
+					if s.PlainSheets == s.Sheets {
+						require.LessOrEqual(t, s.Cuts, s.Plain)
 					}
-					require.Equal(t, blocks, wanted)
-					require.LessOrEqual(t, len(p.Plan.Trees), p.Plan.Bound+1, "at most one sheet above the bound")
-					require.NotEmpty(t, p.Steps(geometry.Inches, 1))
 				}
 				for _, r := range plan.Refused {
-					given[r.Kind] = -1
 					require.Contains(t, r.Why, "use a ")
+					require.Positive(t, r.Count)
+					pieces += r.Count
 				}
-				for _, k := range kit.Kinds {
-					if given[k.ID] != -1 {
-						require.Equal(t, k.Count, given[k.ID], k.ID)
-						require.Contains(t, k.Tools, layouts.Trimmer)
-					} else {
-						require.NotContains(t, k.Tools, layouts.Trimmer)
-					}
+				require.Equal(t, 5*(len(card.Panels)+1), pieces)
+				for i, s := range plan.Steps {
+					require.Equal(t, i+1, s.Number)
+					require.NotEmpty(t, s.Text)
 				}
 			})
 		}
 	}
+}
+
+func TestTrimmerSettings(t *testing.T) {
+	with := func(keys string) string { return keys + "\n[[papers]]\nname = \"base\"\ncaliper = \"0.3 mm\"" }
+	for name, c := range map[string]struct{ keys, want string }{
+		"pile":       {"[trimmer]\npile = \"1 mm\"", "in piles of up to 3, all right side up"},
+		"clean edge": {"[trimmer]\nclean_edge = \"1/8\"", "Set the stop at 1/8 in (3.2 mm). Trim the"},
+		"kerf":       {"[trimmer]\nkerf = \"0.2 mm\"", "Set the stop at 11 in"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			plan := trimPlan(t, "grid", "two-way", "[[papers]]\nname = \"base\"", with(c.keys))
+			require.Contains(t, texts(plan), c.want)
+		})
+	}
+	plain, piles := trimPlan(t, "grid", "two-way"), trimPlan(t, "grid", "two-way", "[[papers]]\nname = \"base\"", with("[trimmer]\npile = \"1 mm\""))
+	require.Less(t, piles.Strokes(), plain.Strokes())
+	require.Len(t, piles.Notes, 1, "the other paper's caliper is not said")
+	for name, c := range map[string]struct{ keys, want string }{
+		"longest":   {"[trimmer]\nlongest = \"10 in\"", "longest cut"},
+		"no length": {"[trimmer]\npile = \"thick\"", "trimmer.pile"},
+		"too much":  {"[trimmer]\nkerf = \"3 in\"", "more than any trimmer's"},
+		"hand":      {"[trimmer]\nhand = \"both\"", "trimmer.hand"},
+		"unknown":   {"[trimmer]\nlongset = \"12 in\"", "longest"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			text := strings.NewReplacer("LAYOUT", "grid", "PATTERN", "plain", "[[papers]]\nname = \"base\"", with(c.keys)).Replace(trimDesign)
+			d, err := layouts.Read(strings.NewReader(text), nil)
+			if err == nil {
+				_, err = layouts.PlanTrim(d)
+			}
+			require.ErrorContains(t, err, c.want)
+		})
+	}
+}
+
+// Slanted pieces from strips at one setting. By hand: the chevron's
+// parallelograms follow each other down a strip as broad as they are, so a
+// piece takes no more paper than its breadth times its upright side, and the
+// ends of strips.
+func TestTrimSlantedStrips(t *testing.T) {
+	all := texts(trimPlan(t, "chevron", "one-way"))
+	require.Contains(t, all, "with the slanted edge against the stop")
+	all = texts(trimPlan(t, "hourglass", "two-way"))
+	require.Contains(t, all, "They are pairs of")
+	require.Contains(t, all, "Both halves are")
 }

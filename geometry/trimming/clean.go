@@ -40,7 +40,7 @@ func planClean(job Job) (Planned, error) {
 		for _, t := range plan.Trees {
 			across += b2i(t.Cut != nil && t.Cut.Upright != upright)
 		}
-		cost := append([]int{len(plan.Trees), across}, plan.weigh(job)...)
+		cost := append([]int{len(plan.Trees), across}, plan.Weigh(job)...)
 		if bestCost == nil || slices.Compare(cost, bestCost) < 0 {
 			best, bestCost = plan, cost
 		}

@@ -150,6 +150,9 @@ func (f Form) Key() string {
 	return key
 }
 
+// Bare reports whether the oblong is the piece.
+func (f Form) Bare() bool { return len(f.slants) == 0 && f.halve == nil }
+
 // Swapped reports whether, where a unit is cut in two, the piece as it is
 // stays and what half a turn makes of it falls off.
 func (f Form) Swapped() bool { return f.swapped }

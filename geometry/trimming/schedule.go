@@ -27,7 +27,7 @@ func (p *program) order() []*group {
 		return quick.done
 	}
 	for most := least; most < len(quick.stops); most++ {
-		work := mostOrders
+		work := mostOrders / (1 + len(p.groups))
 		seen := map[string]int{}
 		if found := s.within(state.clone(), most, seen, &work); found != nil {
 			return found.done
@@ -39,8 +39,9 @@ func (p *program) order() []*group {
 	return quick.done
 }
 
-// mostOrders is how many states the search for the best order looks at.
-const mostOrders = 3000
+// mostOrders bounds the search for the best order: states it looks at, times
+// the groups that each has.
+const mostOrders = 20_000
 
 func (p *program) newSchedule() *schedule {
 	s := &schedule{program: p, free: make([][]*group, len(p.groups)), need: make([]int, len(p.sections))}
@@ -219,11 +220,11 @@ func (s *schedule) stateKey(c *cutting) string {
 // tries to do without each stop wherever it can be done without, and then the
 // sections one by one.
 func (p *program) settle() []*group {
-	best := p.order()
+	best := p.quickly()
 	tries := mostSettled
 	// try keeps a change that sets the stop less often.
 	try := func(change func()) {
-		if tries--; tries < 0 || settings(best) <= 1 {
+		if tries--; tries < 0 || best <= 1 {
 			return
 		}
 		var kept []int
@@ -231,7 +232,7 @@ func (p *program) settle() []*group {
 			kept = append(kept, sec.last)
 		}
 		change()
-		if next := p.order(); settings(next) < settings(best) {
+		if next := p.quickly(); next < best {
 			best = next
 			return
 		}
@@ -253,7 +254,13 @@ func (p *program) settle() []*group {
 			}
 		}
 	}
-	return best
+	return p.order()
+}
+
+// quickly is how often a quick look finds that the stop is set.
+func (p *program) quickly() int {
+	s := p.newSchedule()
+	return len(s.quick(s.start()).stops)
 }
 
 // free reports whether another strip could be what is left.
@@ -273,18 +280,6 @@ func (p *program) without(stop geometry.Length) {
 
 // mostSettled is how many ways to choose what is left are tried.
 const mostSettled = 60
-
-func settings(order []*group) int {
-	n := 0
-	var last geometry.Length
-	for _, g := range order {
-		if g.breadth != last {
-			n++
-			last = g.breadth
-		}
-	}
-	return n
-}
 
 // steps writes groups in their order as steps.
 func (p *program) steps(order []*group) []Step {
@@ -356,17 +351,16 @@ func StraightSteps(sheets []CutSheet, blocks []Block, kerf geometry.Length) []St
 	return p.steps(p.settle())
 }
 
-// weigh returns what a plan costs besides its sheets: settings of the stop,
+// Weigh returns what a plan costs besides its sheets: settings of the stop,
 // cuts, and steps. It is a quick look: the settings may turn out fewer.
-func (p Planned) weigh(job Job) []int {
+func (p Planned) Weigh(job Job) []int {
 	cuts, steps := 0, 0
 	g := newProgram(p.Sheets(0, job.Stock.Size), make([]Block, len(job.Pieces)), job.Kerf)
 	for _, k := range g.groups {
 		cuts += k.cuts() * parts(k.in.of)
 		steps += b2i(k.cuts() > 0)
 	}
-	s := g.newSchedule()
-	return []int{len(s.quick(s.start()).stops), cuts, steps}
+	return []int{g.quickly(), cuts, steps}
 }
 
 func parts(of []Share) int {

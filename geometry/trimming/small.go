@@ -79,7 +79,7 @@ func (p *Planned) fewer(job Job) {
 	}
 	p.Fewest = proved
 	small := Planned{Trees: trees, AsCut: true}
-	if slices.Compare(small.weigh(job), p.weigh(job)) < 0 {
+	if slices.Compare(small.Weigh(job), p.Weigh(job)) < 0 {
 		p.Trees, p.AsCut = trees, true
 	}
 }

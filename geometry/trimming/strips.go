@@ -15,42 +15,77 @@ const mostWays = 64
 // pieces of a kind lie the same way. Both directions of strips are tried,
 // with kinds turned in every way while these are few, and the plan with the
 // fewest sheets is kept, then the fewest settings of the stop, then the fewest
-// cuts.
+// cuts; but none with more cuts than [Plain] takes for as many sheets.
 func (p *planner) byStrips() []*Part {
 	var best []*Part
 	var bestCost []int
+	plain := Plain(p.job)
+	consider := func(trees []*Part) {
+		if trees == nil || best != nil && len(trees) > bestCost[0] {
+			return
+		}
+		cost := append([]int{len(trees)}, Planned{Trees: trees}.Weigh(p.job)...)
+		if len(plain) == len(trees) && cost[2] > cutsOf(plain) {
+			return
+		}
+		if best == nil || slices.Compare(cost, bestCost) < 0 {
+			best, bestCost = trees, cost
+		}
+	}
 	kinds := len(p.job.Pieces)
 	ways := 1
 	for i := 0; i < kinds && ways < mostWays; i++ {
 		ways *= 2
 	}
 	for way := range ways {
-		turned := make([]bool, kinds)
-		valid := true
-		for i, piece := range p.job.Pieces {
-			turned[i] = way>>i&1 == 1
-			if turned[i] && (!piece.Turn || piece.Size.W == piece.Size.H) {
-				valid = false
-			}
-		}
-		if !valid {
-			continue
-		}
-		for _, upright := range []bool{false, true} {
-			trees := p.stripPlan(turned, upright)
-			if trees == nil {
-				continue
-			}
-			if best != nil && len(trees) > bestCost[0] {
-				continue
-			}
-			cost := append([]int{len(trees)}, Planned{Trees: trees}.weigh(p.job)...)
-			if best == nil || slices.Compare(cost, bestCost) < 0 {
-				best, bestCost = trees, cost
-			}
+		if turned, ok := p.turnedIn(way); ok {
+			consider(p.stripPlan(turned, false))
+			consider(p.stripPlan(turned, true))
 		}
 	}
+	if p.withinLongest(plain) {
+		consider(plain)
+	}
 	return best
+}
+
+// turnedIn reads a way to turn the kinds from the bits of a number.
+func (p *planner) turnedIn(way int) (turned []bool, ok bool) {
+	turned = make([]bool, len(p.job.Pieces))
+	for i, piece := range p.job.Pieces {
+		turned[i] = way>>i&1 == 1
+		if turned[i] && (!piece.Turn || piece.Size.W == piece.Size.H) {
+			return nil, false
+		}
+	}
+	return turned, true
+}
+
+func cutsOf(trees []*Part) int {
+	n := 0
+	for _, t := range trees {
+		n += t.Cuts()
+	}
+	return n
+}
+
+// withinLongest reports whether no cut of the trees is longer than the
+// trimmer's longest.
+func (p *planner) withinLongest(trees []*Part) bool {
+	for _, t := range trees {
+		if p.job.Longest > 0 && t.longestCut() > p.job.Longest {
+			return false
+		}
+	}
+	return true
+}
+
+// longestCut is how long the longest cut of a tree is.
+func (p *Part) longestCut() geometry.Length {
+	if p.Cut == nil {
+		return 0
+	}
+	return max(edge(p.Box.Size(), p.Cut.Upright), p.Parts[0].longestCut(), p.Parts[1].longestCut())
 }
 
 // kindLeft is a kind while strips are made: along is its length along a
@@ -106,6 +141,9 @@ func (p *planner) stripPlan(turned []bool, upright bool) []*Part {
 			}
 			left -= p.fillStrip(strip, kinds, k.broad, sheet.W, upright, turned)
 		}
+	}
+	if !p.withinLongest(trees) {
+		return nil
 	}
 	return trees
 }
