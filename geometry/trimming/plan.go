@@ -290,35 +290,30 @@ func (p *planner) tree(s *sheet) *Part {
 	parts := map[int]*Part{0: root}
 	next := 1
 	for _, l := range s.laid {
-		part := parts[l.room]
-		w, h := l.w, l.h
-		if l.turned {
-			w, h = h, w
-		}
-		right, below := newPart(geometry.Rect{}), newPart(geometry.Rect{})
-		piece := part
-		cutRight := func() {
-			if w < piece.Box.W() {
-				piece, right = piece.split(true, w, p.kerf)
-			}
-		}
-		cutBelow := func() {
-			if h < piece.Box.H() {
-				piece, below = piece.split(false, h, p.kerf)
-			}
-		}
-		if l.upright {
-			cutRight()
-			cutBelow()
-		} else {
-			cutBelow()
-			cutRight()
-		}
-		piece.Piece, piece.Turned = l.piece, l.turned
-		parts[next], parts[next+1] = right, below
+		parts[next], parts[next+1] = parts[l.room].take(l.piece, l.turned, l.upright, l.w, l.h, p.kerf)
 		next += 2
 	}
 	return root
+}
+
+// take cuts a piece of w by h, or as it lies turned, out of a part's corner and
+// returns what is left to the right of it and below. The upright cut may be
+// the first, which leaves the right part its whole height, or the second.
+func (p *Part) take(piece int, turned, upright bool, w, h, kerf geometry.Length) (right, below *Part) {
+	if turned {
+		w, h = h, w
+	}
+	right, below = newPart(geometry.Rect{}), newPart(geometry.Rect{})
+	for _, cut := range [2]bool{upright, !upright} {
+		switch {
+		case cut && w < p.Box.W():
+			p, right = p.split(true, w, kerf)
+		case !cut && h < p.Box.H():
+			p, below = p.split(false, h, kerf)
+		}
+	}
+	p.Piece, p.Turned = piece, turned
+	return right, below
 }
 
 // search improves the plan until the bound or the end of the effort.
