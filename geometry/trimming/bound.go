@@ -27,7 +27,7 @@ func (r *roller) bound() (geometry.Length, string) {
 		longest = max(longest, h)
 	}
 	name := "by the longest piece"
-	for _, step := range steps(r.all, r.width) {
+	for _, step := range steps(r.lengths(), r.width, mostSteps) {
 		sum := new(big.Int)
 		for _, o := range r.all {
 			least := counted(o.w, o.h, step, r.width)
@@ -53,19 +53,18 @@ func (r *roller) bound() (geometry.Length, string) {
 // mostSteps is how many steps a bound tries.
 const mostSteps = 40
 
-// steps lists the lengths of pieces up to half the whole, and half the whole.
-func steps(all []rolling, whole geometry.Length) []geometry.Length {
+// steps lists 0, the lengths up to half the whole, and half the whole: at
+// most so many.
+func steps(lengths []geometry.Length, whole geometry.Length, most int) []geometry.Length {
 	list := []geometry.Length{0, (whole + 1) / 2}
-	for _, o := range all {
-		for _, l := range [2]geometry.Length{o.w, o.h} {
-			if 2*l <= whole {
-				list = append(list, l)
-			}
+	for _, l := range lengths {
+		if 2*l <= whole {
+			list = append(list, l)
 		}
 	}
 	slices.Sort(list)
 	list = slices.Compact(list)
-	for len(list) > mostSteps { // every second, but the first and the last
+	for len(list) > most { // every second, but the first and the last
 		kept := list[:0]
 		for i, l := range list {
 			if i%2 == 0 || i == len(list)-1 {
@@ -73,6 +72,14 @@ func steps(all []rolling, whole geometry.Length) []geometry.Length {
 			}
 		}
 		list = kept
+	}
+	return list
+}
+
+func (r *roller) lengths() []geometry.Length {
+	var list []geometry.Length
+	for _, o := range r.all {
+		list = append(list, o.w, o.h)
 	}
 	return list
 }

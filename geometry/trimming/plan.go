@@ -11,18 +11,20 @@ import (
 
 // A Job is a list of pieces and the stock that they come from.
 type Job struct {
-	Pieces []Piece // each with a Count
-	Stock  Stock
-	Kerf   geometry.Length
-	Effort int   // work to spend, in repackings; 0 stands for 2,000
-	Seed   int64 // the same seed and effort give the same plan
+	Pieces  []Piece // each with a Count
+	Stock   Stock
+	Kerf    geometry.Length
+	Longest geometry.Length // no cut may be longer; 0 for any length
+	Effort  int             // work to spend, in thousands of looks at a room for a piece; 0 stands for 2,000; 100,000 take about a second
+	Seed    int64           // the same seed and effort give the same plan
 }
 
 // A Planned is how all pieces are cut.
 type Planned struct {
-	Trees  []*Part
-	Bound  int // no plan needs fewer sheets: by area, by pieces that cannot share a sheet, by each kind alone
-	Proved bool
+	Trees     []*Part
+	Bound     int    // no plan needs fewer sheets
+	BoundName string // how the bound is known: "by area", ...
+	Proved    bool   // no plan needs fewer sheets than this
 }
 
 // MostPieces is how many pieces a job may have.
@@ -35,15 +37,21 @@ const MostPieces = 5000
 // empty sheets: it takes a few apart and lays their pieces anew, in other
 // orders (a large neighbourhood search). It stops at the bound.
 //
-// What cannot be is an error: a piece that no sheet holds, more pieces than
-// [MostPieces], too little stock.
+// What cannot be is an error: a piece that no sheet holds, or that needs a
+// longer cut than the longest, more pieces than [MostPieces], too little stock.
 func Plan(job Job) (Planned, error) {
 	p, err := newPlanner(job)
 	if err != nil {
 		return Planned{}, err
 	}
-	out := Planned{Bound: p.bound, Trees: p.byStrips()}
-	if len(out.Trees) > p.bound || out.Trees == nil {
+	out := Planned{Trees: p.byStrips()}
+	if tooLong(out.Trees, job.Longest) {
+		out.Trees = nil
+	}
+	if out.Trees == nil || len(out.Trees) > p.bound {
+		p.boundByPatterns()
+	}
+	if out.Trees == nil || len(out.Trees) > p.bound {
 		p.search()
 		if out.Trees == nil || len(p.best) < len(out.Trees) {
 			out.Trees = nil
@@ -52,6 +60,7 @@ func Plan(job Job) (Planned, error) {
 			}
 		}
 	}
+	out.Bound, out.BoundName = p.bound, p.boundName
 	out.Proved = len(out.Trees) == p.bound
 	if n := job.Stock.Count; n > 0 && len(out.Trees) > n {
 		return Planned{}, fmt.Errorf("the pieces need %d sheets and there are %d", len(out.Trees), n)
@@ -90,8 +99,11 @@ type planner struct {
 	all    []one
 	random *rand.Rand
 	best   []*sheet
-	bound  int
 	area   float64
+	left   int // looks that may still be made
+
+	bound     int
+	boundName string
 }
 
 func newPlanner(job Job) (*planner, error) {
@@ -106,6 +118,8 @@ func newPlanner(job Job) (*planner, error) {
 			return nil, fmt.Errorf("a piece of %s has no size", s)
 		case !fits:
 			return nil, fmt.Errorf("a piece of %s is larger than the sheet of %s", s, job.Stock.Size)
+		case !p.cuttable(piece):
+			return nil, fmt.Errorf("a piece of %s cannot be cut from a sheet of %s with cuts of at most %s: take a smaller sheet or a longer trimmer", s, job.Stock.Size, job.Longest)
 		case len(p.all)+piece.Count > MostPieces:
 			return nil, fmt.Errorf("more than %d pieces; plan them in parts", MostPieces)
 		}
@@ -113,52 +127,14 @@ func newPlanner(job Job) (*planner, error) {
 			p.all = append(p.all, one{i, s.W, s.H})
 		}
 	}
-	p.bound = p.lowerBound()
+	p.boundByShapes()
+	p.boundByKind()
+	p.left = job.Effort * 1000
+	if p.left <= 0 {
+		p.left = 2_000_000
+	}
 	return p, nil
 }
-
-// lowerBound is the larger of the area's and that of pieces that are wider
-// and higher than half a sheet, whichever way they lie: no two share one.
-func (p *planner) lowerBound() int {
-	var area float64
-	large := 0
-	w, h := p.job.Stock.Size.W, p.job.Stock.Size.H
-	over := func(a, b geometry.Length) bool { return 2*a > w && 2*b > h }
-	for _, o := range p.all {
-		area += float64(o.w) * float64(o.h)
-		turn := p.job.Pieces[o.piece].Turn
-		if over(o.w, o.h) && (!turn || over(o.h, o.w)) {
-			large++
-		}
-	}
-	sheets := int(area / p.area)
-	if float64(sheets)*p.area < area*(1-1e-12) {
-		sheets++
-	}
-	return max(sheets, large, p.boundByKind())
-}
-
-// boundByKind is the most sheets that any kind needs alone, by the exact most
-// of it that one sheet gives.
-func (p *planner) boundByKind() int {
-	bound := 0
-	if len(p.job.Pieces) > mostBounded {
-		return 0
-	}
-	for _, piece := range p.job.Pieces {
-		one := piece
-		one.Count, one.Value = 0, 1
-		best, err := OneSheet(p.job.Stock.Size, []Piece{one}, p.kerf, 0)
-		if err != nil || best.Value < 1 || piece.Count == 0 {
-			continue
-		}
-		bound = max(bound, (piece.Count+int(best.Value)-1)/int(best.Value))
-	}
-	return bound
-}
-
-// mostBounded is how many kinds are bounded each by itself.
-const mostBounded = 30
 
 // manner is how pieces are laid in one run.
 type manner struct {
@@ -198,6 +174,7 @@ func (p *planner) put(sheets []*sheet, o one, m manner) bool {
 	var best *sheet
 	var place laid
 	for _, s := range sheets {
+		p.left -= len(s.free)
 		for _, r := range s.free {
 			room := s.rooms[r].Size()
 			for _, turned := range [2]bool{false, true} {
@@ -208,7 +185,7 @@ func (p *planner) put(sheets []*sheet, o one, m manner) bool {
 					}
 					w, h = h, w
 				}
-				if w > room.W || h > room.H {
+				if w > room.W || h > room.H || p.job.Longest > 0 && !p.mayCut(room, w, h, true) && !p.mayCut(room, w, h, false) {
 					continue
 				}
 				score := m.score(room, w, h)
@@ -260,6 +237,9 @@ func (p *planner) cut(s *sheet, l laid, m manner) {
 		l.upright = beside >= below
 	default:
 		l.upright = p.random.Intn(2) == 0
+	}
+	if !p.mayCut(size, w, h, l.upright) {
+		l.upright = !l.upright
 	}
 	right, below := room, room
 	right.Min.X = min(room.Min.X+w+p.kerf, room.Max.X)
@@ -321,37 +301,47 @@ func (p *planner) search() {
 	if len(p.all) == 0 {
 		return
 	}
-	effort := p.job.Effort
-	if effort == 0 {
-		effort = 2000
-	}
 	for _, order := range p.orders() {
 		for fit := range 3 {
 			for cut := range 3 {
 				if s := p.lay(order, len(p.all), manner{fit: fit, cut: cut}); p.best == nil || p.worth(s) > p.worth(p.best) {
 					p.best = s
 				}
-				effort--
 			}
 		}
 	}
-	for n := 1; effort > 0 && len(p.best) > p.bound; n++ {
-		effort--
-		if n%refillEvery == 0 && p.refill() {
-			effort -= refillEvery
+	// A tenth of the work goes into filling sheets as a whole.
+	whole, start := 0, p.left
+	for refills := true; p.left > 0 && len(p.best) > p.bound; {
+		before := p.left
+		if refills && whole*10 < start-p.left {
+			refills = p.refill()
+			whole += before - p.left
 			continue
 		}
 		p.reshuffle()
+		p.left -= looksAround
 	}
 }
 
-// refillEvery is how many repackings take about as long as one refill.
-const refillEvery = 250
+// looksAround is how many looks take as long as what a repacking does besides.
+const looksAround = 100
+
+// joinsAtMost is how many joins fill one sheet, and looksPerJoin how many
+// looks take as long as one.
+const (
+	joinsAtMost  = 20_000
+	looksPerJoin = 5
+)
 
 // refill takes the emptiest sheet and a few others apart and fills them one
 // after another, each as full as [OneSheet] can with what is left. It returns
-// false where lengths have no measure that OneSheet can use.
+// false where lengths have no measure that OneSheet can use, and where cuts may be
+// longer than the longest.
 func (p *planner) refill() bool {
+	if l := p.job.Longest; l > 0 && l < max(p.job.Stock.Size.W, p.job.Stock.Size.H) {
+		return false
+	}
 	kept, old := p.takeApart()
 	pieces := slices.Clone(p.job.Pieces)
 	for i := range pieces {
@@ -376,7 +366,8 @@ func (p *planner) refill() bool {
 				pool, from = append(pool, q), append(from, i)
 			}
 		}
-		best, err := OneSheet(p.job.Stock.Size, pool, p.kerf, 100_000)
+		best, err := OneSheet(p.job.Stock.Size, pool, p.kerf, joinsAtMost)
+		p.left -= best.work
 		if err != nil {
 			return false
 		}
