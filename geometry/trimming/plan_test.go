@@ -77,10 +77,10 @@ func longestCut(p *trimming.Part) geometry.Length {
 	return max(here, longestCut(p.Parts[0]), longestCut(p.Parts[1]))
 }
 
-// 12 of 6 x 6 and one of 1 x 1 fill no fourth sheet of 12 x 12 by area, but a
-// fourth must be begun; 5 x 5 go four to a sheet of 14 x 14, by hand; and of 7
-// wide and 7 high ones no two share a sheet of 13 x 13. Three of 7 x 5 and
-// three of 5 x 3 need two sheets of 12 x 8 by area, and by hand.
+// By hand: 12 of 6 x 6 and one of 1 x 1 have more area than three sheets of
+// 12 x 12; 5 x 5 go four to a sheet of 14 x 14, so nine need three; of pieces
+// more than half as wide and high as the sheet no two share one; a sheet of
+// 19 x 19 gives nine of 5 x 5 or larger, so 28 of two sizes need four.
 func TestBoundsByHand(t *testing.T) {
 	piece := func(w, h, n int) trimming.Piece { return trimming.Piece{Size: sizeOf(w, h), Count: n, Turn: true} }
 	for _, c := range []struct {
@@ -92,8 +92,6 @@ func TestBoundsByHand(t *testing.T) {
 		{sizeOf(12, 12), []trimming.Piece{piece(6, 6, 12), piece(1, 1, 1)}, 4, "by area"},
 		{sizeOf(14, 14), []trimming.Piece{piece(5, 5, 9)}, 3, "by the exact most of one size that a sheet gives"},
 		{sizeOf(13, 13), []trimming.Piece{piece(7, 7, 3), piece(7, 8, 2)}, 5, "by large pieces"},
-		// One sheet gives nine of both sizes together, as 5 x 5 and 5 x 4 lie
-		// in a grid of three by three whichever they are.
 		{sizeOf(19, 19), []trimming.Piece{piece(5, 5, 14), piece(6, 6, 14)}, 4, "by the exact most of all sizes that a sheet gives"},
 	} {
 		plan, err := trimming.Plan(trimming.Job{Stock: trimming.Stock{Size: c.sheet}, Pieces: c.pieces})
@@ -112,7 +110,7 @@ func TestPlanRefuses(t *testing.T) {
 		"too large":  {trimming.Job{Stock: sheet, Pieces: []trimming.Piece{{Size: sizeOf(11, 2), Count: 1, Turn: true}}}, "a piece of"},
 		"no size":    {trimming.Job{Stock: sheet, Pieces: []trimming.Piece{{Size: sizeOf(0, 2), Count: 1}}}, "has no size"},
 		"too many":   {trimming.Job{Stock: sheet, Pieces: []trimming.Piece{{Size: sizeOf(1, 1), Count: 5001}}}, "more than 5000 pieces"},
-		"long cuts": {trimming.Job{Stock: sheet, Longest: 5 * unit, Pieces: []trimming.Piece{{Size: sizeOf(2, 2), Count: 1}}}, "cannot be cut from a sheet of"},
+		"long cuts":  {trimming.Job{Stock: sheet, Longest: 5 * unit, Pieces: []trimming.Piece{{Size: sizeOf(2, 2), Count: 1}}}, "cannot be cut from a sheet of"},
 		"few sheets": {trimming.Job{Stock: trimming.Stock{Size: sizeOf(10, 10), Count: 1}, Pieces: []trimming.Piece{{Size: sizeOf(10, 6), Count: 2}}}, "the pieces need 2 sheets and there are 1"},
 	} {
 		t.Run(name, func(t *testing.T) {

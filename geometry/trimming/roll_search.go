@@ -56,7 +56,7 @@ func (r *roller) keep(o rollOrder, used geometry.Length) {
 }
 
 // memory is how many values back a change is compared with.
-const memory = 60
+const memory = 100
 
 // reach looks for a way to get all pieces from a length.
 func (r *roller) reach(length geometry.Length, looks int) bool {
