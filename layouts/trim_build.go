@@ -273,7 +273,7 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 func (b *trimBuilder) tell(err error) error {
 	var large *trimming.TooLargeError
 	if errors.As(err, &large) {
-		return fmt.Errorf("a piece of %s is larger than the sheet of %s", large.Piece.Format(b.plan.Units), large.Sheet.Format(b.plan.Units))
+		return errors.New(large.In(b.plan.Units))
 	}
 	return err
 }

@@ -13,6 +13,7 @@ type Best struct {
 	Unit   geometry.Length
 	Counts []int
 	Proved bool // nothing is worth more
+	work   int  // looks that would have taken as long
 }
 
 // OneSheet returns the most valuable set of pieces that straight cuts get
@@ -37,6 +38,7 @@ func OneSheet(sheet geometry.Size, pieces []Piece, kerf geometry.Length, effort 
 	}
 	root := newPart(geometry.RectFromSize(geometry.Point{}, sheet))
 	best := Best{Tree: root, Unit: q.unit, Counts: make([]int, len(pieces)), Proved: true}
+	best.work = len(f.xs) * len(f.ys) * (len(f.xs) + len(f.ys)) / 4
 	if !limited {
 		best.Value = f.at(q.w, q.h)
 		f.tree(root, q.w, q.h)
@@ -54,6 +56,7 @@ func OneSheet(sheet geometry.Size, pieces []Piece, kerf geometry.Length, effort 
 		b := newBounded(f, pieces, effort)
 		found, proved := b.run()
 		best.Proved = proved
+		best.work += (q.w+1)*(q.h+1)*(len(f.xs)+len(f.ys))/2 + looksPerJoin*(effort-b.left)
 		if found != nil {
 			best.Value = found.value
 			b.write(found, root, q.w, q.h)

@@ -48,7 +48,7 @@ type oneSheetFile struct {
 	}
 }
 
-const unit = geometry.Micrometre
+const unit = geometry.Millimetre
 
 func sizeOf(w, h int) geometry.Size {
 	return geometry.Size{W: geometry.Length(w) * unit, H: geometry.Length(h) * unit}

@@ -16,19 +16,19 @@ type Job struct {
 	Kerf    geometry.Length
 	Longest geometry.Length // no cut may be longer; 0 for any length
 	Clean   geometry.Length // goes off one side of each sheet first; 0 for none
-	Effort  int             // work to spend, in repackings; 0 stands for 2,000
+	Effort  int             // work to spend, in thousands of looks at a room for a piece; 0 stands for 2,000; 100,000 take about a second
 	Seed    int64           // the same seed and effort give the same plan
 }
 
 // A Planned is how all pieces are cut.
 type Planned struct {
 	Trees     []*Part
-	Bound     int    // no plan needs fewer sheets: by area, by pieces that cannot share a sheet, by each kind alone
-	BoundName string // how the bound is known
-	Proved    bool
-	Clean     Cut  // the clean edge of each sheet; the trees are cut from what it leaves
-	AsCut     bool // see CutSheet
-	Fewest    bool // settings of the stop, and then cuts, are proved fewest for so many sheets
+	Bound     int    // no plan needs fewer sheets
+	BoundName string // how the bound is known: "by area", ...
+	Proved    bool   // no plan needs fewer sheets than this
+	Clean     Cut    // the clean edge of each sheet; the trees are cut from what it leaves
+	AsCut     bool   // see CutSheet
+	Fewest    bool   // settings of the stop, and then cuts, are proved fewest for so many sheets
 }
 
 // Sheets returns the sheets of a plan, of one stock.
@@ -50,8 +50,8 @@ const MostPieces = 5000
 // empty sheets: it takes a few apart and lays their pieces anew, in other
 // orders (a large neighbourhood search). It stops at the bound.
 //
-// What cannot be is an error: a piece that no sheet holds, more pieces than
-// [MostPieces], too little stock.
+// What cannot be is an error: a piece that no sheet holds, or that needs a
+// longer cut than the longest, more pieces than [MostPieces], too little stock.
 func Plan(job Job) (Planned, error) {
 	if job.Clean > 0 {
 		return planClean(job)
@@ -60,8 +60,11 @@ func Plan(job Job) (Planned, error) {
 	if err != nil {
 		return Planned{}, err
 	}
-	out := Planned{Bound: p.bound, Trees: p.byStrips()}
-	if len(out.Trees) > p.bound || out.Trees == nil {
+	out := Planned{Trees: p.byStrips()}
+	if out.Trees == nil || len(out.Trees) > p.bound {
+		p.boundByPatterns()
+	}
+	if out.Trees == nil || len(out.Trees) > p.bound {
 		p.search()
 		if out.Trees == nil || len(p.best) < len(out.Trees) {
 			out.Trees = nil
@@ -70,6 +73,7 @@ func Plan(job Job) (Planned, error) {
 			}
 		}
 	}
+	out.Bound, out.BoundName = p.bound, p.boundName
 	out.Proved = len(out.Trees) == p.bound
 	out.fewer(job)
 	if n := job.Stock.Count; n > 0 && len(out.Trees) > n {
@@ -109,8 +113,11 @@ type planner struct {
 	all    []one
 	random *rand.Rand
 	best   []*sheet
-	bound  int
 	area   float64
+	left   int // looks that may still be made
+
+	bound     int
+	boundName string
 }
 
 func newPlanner(job Job) (*planner, error) {
@@ -124,7 +131,9 @@ func newPlanner(job Job) (*planner, error) {
 		case s.W <= 0 || s.H <= 0:
 			return nil, fmt.Errorf("a piece of %s has no size", s)
 		case !fits:
-			return nil, &TooLargeError{s, job.Stock.Size}
+			return nil, &TooLargeError{s, job.Stock.Size, 0}
+		case !p.cuttable(piece):
+			return nil, &TooLargeError{s, job.Stock.Size, job.Longest}
 		case len(p.all)+piece.Count > MostPieces:
 			return nil, fmt.Errorf("more than %d pieces; plan them in parts", MostPieces)
 		}
@@ -132,52 +141,14 @@ func newPlanner(job Job) (*planner, error) {
 			p.all = append(p.all, one{i, s.W, s.H})
 		}
 	}
-	p.bound = p.lowerBound()
+	p.boundByShapes()
+	p.boundByKind()
+	p.left = job.Effort * 1000
+	if p.left <= 0 {
+		p.left = 2_000_000
+	}
 	return p, nil
 }
-
-// lowerBound is the larger of the area's and that of pieces that are wider
-// and higher than half a sheet, whichever way they lie: no two share one.
-func (p *planner) lowerBound() int {
-	var area float64
-	large := 0
-	w, h := p.job.Stock.Size.W, p.job.Stock.Size.H
-	over := func(a, b geometry.Length) bool { return 2*a > w && 2*b > h }
-	for _, o := range p.all {
-		area += float64(o.w) * float64(o.h)
-		turn := p.job.Pieces[o.piece].Turn
-		if over(o.w, o.h) && (!turn || over(o.h, o.w)) {
-			large++
-		}
-	}
-	sheets := int(area / p.area)
-	if float64(sheets)*p.area < area*(1-1e-12) {
-		sheets++
-	}
-	return max(sheets, large, p.boundByKind())
-}
-
-// boundByKind is the most sheets that any kind needs alone, by the exact most
-// of it that one sheet gives.
-func (p *planner) boundByKind() int {
-	bound := 0
-	if len(p.job.Pieces) > mostBounded {
-		return 0
-	}
-	for _, piece := range p.job.Pieces {
-		one := piece
-		one.Count, one.Value = 0, 1
-		best, err := OneSheet(p.job.Stock.Size, []Piece{one}, p.kerf, 0)
-		if err != nil || best.Value < 1 || piece.Count == 0 {
-			continue
-		}
-		bound = max(bound, (piece.Count+int(best.Value)-1)/int(best.Value))
-	}
-	return bound
-}
-
-// mostBounded is how many kinds are bounded each by itself.
-const mostBounded = 30
 
 // manner is how pieces are laid in one run.
 type manner struct {
@@ -217,6 +188,7 @@ func (p *planner) put(sheets []*sheet, o one, m manner) bool {
 	var best *sheet
 	var place laid
 	for _, s := range sheets {
+		p.left -= len(s.free)
 		for _, r := range s.free {
 			room := s.rooms[r].Size()
 			for _, turned := range [2]bool{false, true} {
@@ -227,7 +199,7 @@ func (p *planner) put(sheets []*sheet, o one, m manner) bool {
 					}
 					w, h = h, w
 				}
-				if w > room.W || h > room.H {
+				if w > room.W || h > room.H || p.job.Longest > 0 && !p.mayCut(room, w, h, true) && !p.mayCut(room, w, h, false) {
 					continue
 				}
 				score := m.score(room, w, h)
@@ -280,6 +252,9 @@ func (p *planner) cut(s *sheet, l laid, m manner) {
 	default:
 		l.upright = p.random.Intn(2) == 0
 	}
+	if !p.mayCut(size, w, h, l.upright) {
+		l.upright = !l.upright
+	}
 	right, below := room, room
 	right.Min.X = min(room.Min.X+w+p.kerf, room.Max.X)
 	below.Min.Y = min(room.Min.Y+h+p.kerf, room.Max.Y)
@@ -309,35 +284,30 @@ func (p *planner) tree(s *sheet) *Part {
 	parts := map[int]*Part{0: root}
 	next := 1
 	for _, l := range s.laid {
-		part := parts[l.room]
-		w, h := l.w, l.h
-		if l.turned {
-			w, h = h, w
-		}
-		right, below := newPart(geometry.Rect{}), newPart(geometry.Rect{})
-		piece := part
-		cutRight := func() {
-			if w < piece.Box.W() {
-				piece, right = piece.split(true, w, p.kerf)
-			}
-		}
-		cutBelow := func() {
-			if h < piece.Box.H() {
-				piece, below = piece.split(false, h, p.kerf)
-			}
-		}
-		if l.upright {
-			cutRight()
-			cutBelow()
-		} else {
-			cutBelow()
-			cutRight()
-		}
-		piece.Piece, piece.Turned = l.piece, l.turned
-		parts[next], parts[next+1] = right, below
+		parts[next], parts[next+1] = parts[l.room].take(l.piece, l.turned, l.upright, l.w, l.h, p.kerf)
 		next += 2
 	}
 	return root
+}
+
+// take cuts a piece of w by h, or as it lies turned, out of a part's corner and
+// returns what is left to the right of it and below. The upright cut may be
+// the first, which leaves the right part its whole height, or the second.
+func (p *Part) take(piece int, turned, upright bool, w, h, kerf geometry.Length) (right, below *Part) {
+	if turned {
+		w, h = h, w
+	}
+	right, below = newPart(geometry.Rect{}), newPart(geometry.Rect{})
+	for _, cut := range [2]bool{upright, !upright} {
+		switch {
+		case cut && w < p.Box.W():
+			p, right = p.split(true, w, kerf)
+		case !cut && h < p.Box.H():
+			p, below = p.split(false, h, kerf)
+		}
+	}
+	p.Piece, p.Turned = piece, turned
+	return right, below
 }
 
 // search improves the plan until the bound or the end of the effort.
@@ -345,37 +315,47 @@ func (p *planner) search() {
 	if len(p.all) == 0 {
 		return
 	}
-	effort := p.job.Effort
-	if effort == 0 {
-		effort = 2000
-	}
 	for _, order := range p.orders() {
 		for fit := range 3 {
 			for cut := range 3 {
 				if s := p.lay(order, len(p.all), manner{fit: fit, cut: cut}); p.best == nil || p.worth(s) > p.worth(p.best) {
 					p.best = s
 				}
-				effort--
 			}
 		}
 	}
-	for n := 1; effort > 0 && len(p.best) > p.bound; n++ {
-		effort--
-		if n%refillEvery == 0 && p.refill() {
-			effort -= refillEvery
+	// A tenth of the work goes into filling sheets as a whole.
+	whole, start := 0, p.left
+	for refills := true; p.left > 0 && len(p.best) > p.bound; {
+		before := p.left
+		if refills && whole*10 < start-p.left {
+			refills = p.refill()
+			whole += before - p.left
 			continue
 		}
 		p.reshuffle()
+		p.left -= looksAround
 	}
 }
 
-// refillEvery is how many repackings take about as long as one refill.
-const refillEvery = 250
+// looksAround is how many looks take as long as what a repacking does besides.
+const looksAround = 100
+
+// joinsAtMost is how many joins fill one sheet, and looksPerJoin how many
+// looks take as long as one.
+const (
+	joinsAtMost  = 20_000
+	looksPerJoin = 5
+)
 
 // refill takes the emptiest sheet and a few others apart and fills them one
 // after another, each as full as [OneSheet] can with what is left. It returns
-// false where lengths have no measure that OneSheet can use.
+// false where lengths have no measure that OneSheet can use, and where cuts may be
+// longer than the longest.
 func (p *planner) refill() bool {
+	if l := p.job.Longest; l > 0 && l < max(p.job.Stock.Size.W, p.job.Stock.Size.H) {
+		return false
+	}
 	kept, old := p.takeApart()
 	pieces := slices.Clone(p.job.Pieces)
 	for i := range pieces {
@@ -400,7 +380,8 @@ func (p *planner) refill() bool {
 				pool, from = append(pool, q), append(from, i)
 			}
 		}
-		best, err := OneSheet(p.job.Stock.Size, pool, p.kerf, 100_000)
+		best, err := OneSheet(p.job.Stock.Size, pool, p.kerf, joinsAtMost)
+		p.left -= best.work
 		if err != nil {
 			return false
 		}

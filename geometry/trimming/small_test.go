@@ -275,7 +275,7 @@ func TestFewestSettingsAgainstEveryStop(t *testing.T) {
 		{9, 8, []wantedPiece{{3, 4, 6, false}}},
 		{9, 9, []wantedPiece{{3, 4, 4, false}, {3, 5, 2, true}}},
 		{9, 9, []wantedPiece{{2, 3, 8, true}}},
-		{8, 9, []wantedPiece{{2, 3, 3, true}, {3, 4, 3, false}, {1, 2, 2, true}}},
+		{8, 7, []wantedPiece{{2, 3, 3, true}, {3, 4, 2, false}, {1, 2, 3, true}}},
 		{9, 9, []wantedPiece{{6, 6, 1, false}, {3, 3, 5, false}}},
 		{7, 7, []wantedPiece{{4, 3, 4, true}}}, // the pinwheel, which straight cuts cannot make of one sheet
 		{8, 6, []wantedPiece{{5, 4, 1, false}, {3, 2, 2, false}, {2, 2, 1, false}}},

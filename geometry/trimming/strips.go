@@ -1,6 +1,7 @@
 package trimming
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 
@@ -10,6 +11,10 @@ import (
 // mostWays is how many ways to turn the kinds are tried.
 const mostWays = 64
 
+// mostWeighed is how many plans with equally few sheets are compared by their
+// settings; those with the fewest cuts are.
+const mostWeighed = 12
+
 // byStrips plans as a trimmer likes it: sheets are cut into strips that run
 // from side to side, each as broad as its pieces, and the strips across. All
 // pieces of a kind lie the same way. Both directions of strips are tried,
@@ -17,19 +22,14 @@ const mostWays = 64
 // fewest sheets is kept, then the fewest settings of the stop, then the fewest
 // cuts; but none with more cuts than [Plain] takes for as many sheets.
 func (p *planner) byStrips() []*Part {
-	var best []*Part
-	var bestCost []int
-	plain := Plain(p.job)
-	consider := func(trees []*Part) {
-		if trees == nil || best != nil && len(trees) > bestCost[0] {
-			return
-		}
-		cost := append([]int{len(trees)}, Planned{Trees: trees}.Weigh(p.job)...)
-		if len(plain) == len(trees) && cost[2] > cutsOf(plain) {
-			return
-		}
-		if best == nil || slices.Compare(cost, bestCost) < 0 {
-			best, bestCost = trees, cost
+	type candidate struct {
+		trees []*Part
+		cuts  int
+	}
+	var list []candidate
+	add := func(trees []*Part) {
+		if trees != nil && !tooLong(trees, p.job.Longest) {
+			list = append(list, candidate{trees, cutsOf(trees)})
 		}
 	}
 	kinds := len(p.job.Pieces)
@@ -39,12 +39,24 @@ func (p *planner) byStrips() []*Part {
 	}
 	for way := range ways {
 		if turned, ok := p.turnedIn(way); ok {
-			consider(p.stripPlan(turned, false))
-			consider(p.stripPlan(turned, true))
+			add(p.stripPlan(turned, false))
+			add(p.stripPlan(turned, true))
 		}
 	}
-	if p.withinLongest(plain) {
-		consider(plain)
+	plain := Plain(p.job)
+	add(plain)
+	slices.SortStableFunc(list, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(len(a.trees), len(b.trees)), cmp.Compare(a.cuts, b.cuts))
+	})
+	var best []*Part
+	var bestCost []int
+	for i, c := range list {
+		if len(c.trees) > len(list[0].trees) || i == mostWeighed || len(plain) == len(c.trees) && c.cuts > cutsOf(plain) {
+			break
+		}
+		if cost := (Planned{Trees: c.trees}).Weigh(p.job); best == nil || slices.Compare(cost, bestCost) < 0 {
+			best, bestCost = c.trees, cost
+		}
 	}
 	return best
 }
@@ -67,25 +79,6 @@ func cutsOf(trees []*Part) int {
 		n += t.Cuts()
 	}
 	return n
-}
-
-// withinLongest reports whether no cut of the trees is longer than the
-// trimmer's longest.
-func (p *planner) withinLongest(trees []*Part) bool {
-	for _, t := range trees {
-		if p.job.Longest > 0 && t.longestCut() > p.job.Longest {
-			return false
-		}
-	}
-	return true
-}
-
-// longestCut is how long the longest cut of a tree is.
-func (p *Part) longestCut() geometry.Length {
-	if p.Cut == nil {
-		return 0
-	}
-	return max(edge(p.Box.Size(), p.Cut.Upright), p.Parts[0].longestCut(), p.Parts[1].longestCut())
 }
 
 // kindLeft is a kind while strips are made: along is its length along a
@@ -141,9 +134,6 @@ func (p *planner) stripPlan(turned []bool, upright bool) []*Part {
 			}
 			left -= p.fillStrip(strip, kinds, k.broad, sheet.W, upright, turned)
 		}
-	}
-	if !p.withinLongest(trees) {
-		return nil
 	}
 	return trees
 }

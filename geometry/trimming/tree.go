@@ -74,11 +74,22 @@ func (p *Part) Renamed(to func(piece int) int) *Part {
 	return &q
 }
 
-// A TooLargeError is a piece that fits the sheet in no way.
-type TooLargeError struct{ Piece, Sheet geometry.Size }
+// A TooLargeError is a piece that fits the sheet in no way, or cannot be cut
+// from it with the longest cut there is.
+type TooLargeError struct {
+	Piece, Sheet geometry.Size
+	Longest      geometry.Length // 0 where the sheet is too small
+}
 
-func (e *TooLargeError) Error() string {
-	return fmt.Sprintf("a piece of %s is larger than the sheet of %s", e.Piece, e.Sheet)
+func (e *TooLargeError) Error() string { return e.In(geometry.Millimetres) }
+
+// In says the error with its lengths in a unit.
+func (e *TooLargeError) In(u geometry.Unit) string {
+	if e.Longest > 0 {
+		return fmt.Sprintf("a piece of %s cannot be cut from a sheet of %s, as the longest cut is %s: take smaller sheets or a longer trimmer",
+			e.Piece.Format(u), e.Sheet.Format(u), e.Longest.Format(u))
+	}
+	return fmt.Sprintf("a piece of %s is larger than the sheet of %s", e.Piece.Format(u), e.Sheet.Format(u))
 }
 
 // Cuts counts the cuts of a tree.
