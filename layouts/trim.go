@@ -46,6 +46,21 @@ type TrimStock struct {
 	Pile        int // sheets that are cut at once
 
 	sheets []trimming.CutSheet
+	used   float64 // sq. mm of pieces
+}
+
+// Pieces counts the wanted pieces.
+func (s TrimStock) Pieces() int {
+	n := 0
+	for _, g := range s.Gives {
+		n += g.Count
+	}
+	return n
+}
+
+// UsedPercent is the wanted pieces' share of all sheets.
+func (s TrimStock) UsedPercent() float64 {
+	return 100 * s.used / (float64(s.Sheets) * s.Sheet.W.In(geometry.Millimetres) * s.Sheet.H.In(geometry.Millimetres))
 }
 
 // A TrimGive is what a stock gives of a kind.

@@ -78,6 +78,15 @@ func (w *trimWant) block() (size geometry.Size, units, oblongs int) {
 	return f.Size, units, (units + f.Units - 1) / f.Units
 }
 
+// area is what all wanted pieces take, in sq. mm.
+func (w *trimWant) area() float64 {
+	sum := float64(w.asIs.Count) * w.asIs.outline.Area().SquareMM()
+	if w.halfTurned != nil {
+		sum += float64(w.halfTurned.Count) * w.halfTurned.outline.Area().SquareMM()
+	}
+	return sum
+}
+
 // finished reports whether the block is the piece.
 func (w *trimWant) finished() bool { return !w.slanted && len(w.folds) == 0 }
 
@@ -129,7 +138,8 @@ func (b *trimBuilder) job(sheet geometry.Size, wants []*trimWant, effort int) tr
 const mostFormTrials = 24
 
 // choose picks each want's form: the one with which the stock takes fewest
-// sheets, then fewest settings and laid-out slants, then fewest cuts.
+// sheets, then fewest settings, then fewest cuts. A cut that is laid by its
+// marks is a setting of its own, every time.
 func (b *trimBuilder) choose(sheet geometry.Size, wants []*trimWant) {
 	var best []int
 	tries := mostFormTrials
@@ -141,18 +151,19 @@ func (b *trimBuilder) choose(sheet geometry.Size, wants []*trimWant) {
 			return
 		}
 		straight := plan.Weigh(job)
-		cost := []int{len(plan.Trees), straight[0], 0, straight[1]}
+		cost := []int{len(plan.Trees), straight[0], straight[1]}
 		for i, w := range wants {
 			if w.slanted {
 				_, units, _ := w.block()
 				sliced := trimming.Slicing{Form: w.forms[w.form], Units: []trimming.Share{{Count: units}}, Name: fmt.Sprint(i)}.Steps(b.plan.Trimmer.Kerf)
 				for _, s := range sliced {
-					cost[2]++
-					cost[3] += s.Cuts * s.Parts()
+					cost[2] += s.Cuts * s.Parts()
+					if cost[1]++; s.Work == trimming.Slant {
+						cost[1] += s.Parts() - 1
+					}
 				}
 			}
 		}
-		cost[1] += cost[2]
 		if best == nil || slices.Compare(cost, best) < 0 {
 			best = cost
 		}
@@ -209,6 +220,10 @@ const mostForms = 5
 // formsOf lists the forms of a want that fit the sheet and the trimmer.
 func (b *trimBuilder) formsOf(w *trimWant, sheet geometry.Size) []trimming.Form {
 	t := b.plan.Trimmer
+	if t.CleanEdge > 0 { // it goes off either side
+		sheet.W -= t.CleanEdge + t.Kerf
+		sheet.H -= t.CleanEdge + t.Kerf
+	}
 	var list []trimming.Form
 	for _, f := range trimming.Forms(w.asIs.outline, w.free, w.halfTurned != nil, sheet, t.Kerf) {
 		fits := f.Size.W <= sheet.W && f.Size.H <= sheet.H || w.free == trimming.AnyTurn && f.Size.H <= sheet.W && f.Size.W <= sheet.H
@@ -239,6 +254,9 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 	}
 	s.Sheets, s.Bound, s.BoundName, s.Proved = len(planned.Trees), planned.Bound, planned.BoundName, planned.Proved
 	s.Fewest = planned.Fewest
+	for _, w := range wants {
+		s.used += w.area()
+	}
 	for _, tree := range planned.Trees {
 		for _, leaf := range tree.Leaves() {
 			if leaf.Piece >= 0 {
@@ -246,8 +264,18 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 			}
 		}
 	}
+	if at := planned.Clean.At; at > 0 {
+		if planned.Clean.Upright {
+			job.Stock.Size.W -= at + job.Kerf
+		} else {
+			job.Stock.Size.H -= at + job.Kerf
+		}
+	}
 	if plain := trimming.Plain(job); plain != nil {
 		s.PlainSheets = len(plain)
+		if planned.Clean.At > 0 {
+			s.Plain = len(plain) // each loses its edge first
+		}
 		for _, tree := range plain {
 			s.Plain += tree.Cuts()
 		}

@@ -277,6 +277,8 @@ func (w *trimWords) what(s trimming.Step, f trimming.Fall) string {
 	}
 	size := w.size(f.Shape.Bounds().Size())
 	switch {
+	case f.Piece >= 0 && w.plan.Stocks[s.Of[0].Stock].Name == "":
+		return plural("piece", f.Count) + " of " + size + turn
 	case f.Piece >= 0:
 		return w.pieces(s.Of, f.Piece) + turn
 	case strings.HasSuffix(f.Name, "pair"):
@@ -307,9 +309,6 @@ func (w *trimWords) pieces(of []trimming.Share, piece int) string {
 				places = append(places[:3:3], fmt.Sprintf("%d more", len(places)-3))
 			}
 			name += " (" + strings.Join(places, ", ") + ")"
-		}
-		if g.Size.W > 0 && w.plan.Stocks[share.Stock].Name == "" {
-			name += ", " + w.size(g.Size)
 		}
 		names = append(names, name)
 	}
@@ -363,8 +362,8 @@ func (s TrimStock) Summary(unit geometry.Unit) string {
 	if s.Proved {
 		best = "proved best " + s.BoundName
 	}
-	text := fmt.Sprintf("%s of %s (%s); %s: %s and %s", counted(s.Sheets, "sheet"), s.Sheet.Format(unit), best,
-		counted(s.Cuts, "straight cut"), counted(s.Blocks, "block"), counted(s.Offcuts, "offcut"))
+	text := fmt.Sprintf("%s on %s of %s (%s), %.0f %% used; %s: %s and %s", counted(s.Pieces(), "piece"), counted(s.Sheets, "sheet"), s.Sheet.Format(unit), best,
+		s.UsedPercent(), counted(s.Cuts, "straight cut"), counted(s.Blocks, "block"), counted(s.Offcuts, "offcut"))
 	if s.PlainSheets > 0 && (s.PlainSheets != s.Sheets || s.Plain != s.Cuts) {
 		text += fmt.Sprintf("; strip by strip it would be %s on %s", counted(s.Plain, "cut"), counted(s.PlainSheets, "sheet"))
 	}

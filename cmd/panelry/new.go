@@ -68,8 +68,8 @@ func startingDesign(layout, units string) ([]byte, error) {
 		return nil, &usageError{fmt.Sprintf("--layout: no layout is called %q%s", layout, wording.Meant(layout, layoutNames())), "panelry layouts lists them"}
 	}
 	sizes := map[string]map[string]string{
-		"in": {"card": "US A2", "cardText": "4 1/4 x 5 1/2 in", "baseSheet": "12 x 12 in", "sheet": "12 x 12 in", "margin": "1/8", "gap": "1/8", "ruler": "1/16", "edge": "1/4", "spacing": "1/16"},
-		"mm": {"card": "ISO A6", "cardText": "105 x 148 mm", "baseSheet": "ISO A3", "sheet": "ISO A4", "margin": "3", "gap": "3", "ruler": "0.5", "edge": "6", "spacing": "1.5"},
+		"in": {"card": "US A2", "cardText": "4 1/4 x 5 1/2 in", "baseSheet": "12 x 12 in", "sheet": "12 x 12 in", "margin": "1/8", "gap": "1/8", "ruler": "1/16", "edge": "1/4", "spacing": "1/16", "narrowest": "1/4"},
+		"mm": {"card": "ISO A6", "cardText": "105 x 148 mm", "baseSheet": "ISO A3", "sheet": "ISO A4", "margin": "3", "gap": "3", "ruler": "0.5", "edge": "6", "spacing": "1.5", "narrowest": "6"},
 	}[units]
 	if sizes == nil {
 		return nil, &usageError{fmt.Sprintf("--units %s: write %s", units, wording.Or([]string{"in", "mm"})), ""}

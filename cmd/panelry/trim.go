@@ -141,9 +141,6 @@ func (t trimmerFlags) set(s *layouts.TrimmerSettings, unit geometry.Unit) error 
 		if err != nil {
 			return err
 		}
-		if length < 0 {
-			return &usageError{fmt.Sprintf("--%s %s: write a length that is not less than 0", l.flag, l.text), ""}
-		}
 		*l.to = length
 	}
 	s.LeftHanded = s.LeftHanded || t.left

@@ -318,10 +318,10 @@ func runs(h, lean, b, first, firstTop geometry.Length, halved bool, fits []geome
 	side := math.Hypot(float64(lean), float64(h))
 	along := nearest(float64(kerf) * side / float64(h)) // the kerf, along the strip
 	stop := nearest(float64(b) * float64(h) / side)
-	most := 0
+	most, whole := 0, geometry.Length(0)
 	for _, s := range fits {
-		if s.H >= h {
-			most = max(most, int((s.W-lean.Abs()-along)/(b+along)))
+		if n := int((s.W - lean.Abs() - along) / (b + along)); s.H >= h && n > most {
+			most, whole = n, s.W
 		}
 	}
 	var forms []Form
@@ -330,6 +330,9 @@ func runs(h, lean, b, first, firstTop geometry.Length, halved bool, fits []geome
 			continue
 		}
 		size := geometry.Size{W: lean.Abs() + along + geometry.Length(n)*(b+along), H: h}
+		if n == most { // a strip from side to side need not be cut to length
+			size.W = whole
+		}
 		mark := geometry.Line{A: geometry.Point{X: max(0, -lean) + along/2, Y: h}, B: geometry.Point{X: max(0, lean) + along/2}}
 		forms = append(forms, Form{Size: size, Units: n, Paired: halved, halve: halve, unit: unit,
 			slants: []slant{{line: mark, cuts: 1, waste: true}, {stop: stop, cuts: n}}})

@@ -99,10 +99,10 @@ func TestBestForms(t *testing.T) {
 	}{
 		"right triangle":  {trimming.HalfTurn, 2, 50 * 70 / 2},
 		"right trapezium": {trimming.HalfTurn, 2, 100 * 30 / 2},
-		"parallelogram":   {trimming.AsItIs, 7, 295 * 30 / 7.0},   // 15 + 7 x 40
-		"upright run":     {trimming.AsItIs, 7, 295 * 30 / 7.0},   // the same, from top to bottom
-		"triangle":        {trimming.HalfTurn, 8, 260 * 50 / 8.0}, // 20 + 4 x 60
-		"trapezium":       {trimming.HalfTurn, 6, 280 * 30 / 6.0}, // 10 + 3 x 90
+		"parallelogram":   {trimming.AsItIs, 7, 305 * 30 / 7.0},   // 15 + 7 x 40 of a strip from side to side
+		"upright run":     {trimming.AsItIs, 7, 305 * 30 / 7.0},   // the same, from top to bottom
+		"triangle":        {trimming.HalfTurn, 4, 140 * 50 / 4.0}, // 20 + 2 x 60
+		"trapezium":       {trimming.HalfTurn, 4, 190 * 30 / 4.0}, // 10 + 2 x 90
 		"hexagon":         {trimming.HalfTurn, 1, 80 * 70},        // the oblong around it
 		"lone triangle":   {trimming.AsItIs, 1, 50 * 60},
 	} {

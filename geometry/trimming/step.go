@@ -73,7 +73,11 @@ func (s Step) Show(kerf geometry.Length) Shown {
 		line = besides(s.Line, s.Stop)
 	}
 	for range s.Cuts {
-		shown.Blades = append(shown.Blades, line)
+		blade := line
+		if marks, ok := marksOn(rest, line); ok && s.Work == SlantStrips {
+			blade = marks // the ends of the line where the paper is
+		}
+		shown.Blades = append(shown.Blades, blade)
 		var fall geometry.Outline
 		fall, rest = cutShape(rest, line, kerf)
 		shown.Off = append(shown.Off, fall)
