@@ -94,7 +94,7 @@ func (r *roller) change(o rollOrder) {
 	n := len(o.list)
 	for again := true; again; again = r.random.Intn(3) == 0 {
 		i, j := r.random.Intn(n), r.random.Intn(n)
-		switch r.random.Intn(5) {
+		switch r.random.Intn(6) {
 		case 0, 1:
 			o.list[i], o.list[j] = o.list[j], o.list[i]
 		case 2:
@@ -107,6 +107,8 @@ func (r *roller) change(o rollOrder) {
 			o.list[j] = moved
 		case 3:
 			o.wish[i] ^= wishLevel
+		case 4:
+			o.wish[i] ^= wishFirst
 		default:
 			o.wish[i] ^= wishTurned
 		}
