@@ -91,6 +91,7 @@ type rollOrder struct {
 const (
 	wishLevel  = 1 // cut below the piece first, over the whole room
 	wishTurned = 2
+	wishFirst  = 4 // take the first room that it fits, suited or not
 )
 
 type rollPlan struct {
@@ -189,13 +190,14 @@ func (r *roller) choose(o rollOrder, room rollRoom) (before int32, turned bool) 
 		one := r.all[n]
 		c, t := suits(room, one.w, one.h), false
 		if one.turn {
-			if d := suits(room, one.h, one.w); d > c || d == c && o.wish[n]&wishTurned != 0 {
+			wished := o.wish[n]&wishTurned != 0
+			if d := suits(room, one.h, one.w); d > c || d == c && wished || d > 0 && wished && o.wish[n]&wishFirst != 0 {
 				c, t = d, true
 			}
 		}
 		if c > class {
 			before, turned, class = i, t, c
-			if c == 3 {
+			if c == 3 || o.wish[n]&wishFirst != 0 {
 				break
 			}
 		}

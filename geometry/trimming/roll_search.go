@@ -27,7 +27,8 @@ func (r *roller) search(bound geometry.Length) {
 	}
 }
 
-// start takes the best of a few falling orders.
+// start takes the best of a few falling orders. Upright cuts first may leave
+// no room that is wide enough; level ones always do.
 func (r *roller) start() {
 	keys := []func(o rolling) float64{
 		func(o rolling) float64 { return o.area },
@@ -42,8 +43,9 @@ func (r *roller) start() {
 				o.list[i], o.wish[i] = int32(i), wish
 			}
 			sort.SliceStable(o.list, func(i, j int) bool { return key(r.all[o.list[i]]) > key(r.all[o.list[j]]) })
-			_, used := r.fill(o, endless)
-			r.keep(o, used)
+			if lost, used := r.fill(o, endless); lost == 0 {
+				r.keep(o, used)
+			}
 		}
 	}
 }
@@ -92,7 +94,7 @@ func (r *roller) change(o rollOrder) {
 	n := len(o.list)
 	for again := true; again; again = r.random.Intn(3) == 0 {
 		i, j := r.random.Intn(n), r.random.Intn(n)
-		switch r.random.Intn(5) {
+		switch r.random.Intn(6) {
 		case 0, 1:
 			o.list[i], o.list[j] = o.list[j], o.list[i]
 		case 2:
@@ -105,6 +107,8 @@ func (r *roller) change(o rollOrder) {
 			o.list[j] = moved
 		case 3:
 			o.wish[i] ^= wishLevel
+		case 4:
+			o.wish[i] ^= wishFirst
 		default:
 			o.wish[i] ^= wishTurned
 		}

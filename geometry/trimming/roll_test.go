@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"panelry/geometry"
 	"panelry/geometry/trimming"
@@ -29,9 +30,70 @@ func rolledOff(t require.TestingT, job trimming.RollJob, out trimming.Rolled) {
 	require.GreaterOrEqual(t, out.Length, out.Bound)
 }
 
+func TestRollCutsEverything(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := trimming.RollJob{Width: sizeOf(rapid.IntRange(20, 60).Draw(t, "w"), 0).W,
+			Kerf: geometry.Length(rapid.IntRange(0, 3).Draw(t, "kerf")) * unit, Effort: 200, Seed: rapid.Int64Range(0, 9).Draw(t, "seed")}
+		for range rapid.IntRange(1, 5).Draw(t, "kinds") {
+			job.Pieces = append(job.Pieces, trimming.Piece{
+				Size:  sizeOf(rapid.IntRange(1, 20).Draw(t, "pw"), rapid.IntRange(1, 80).Draw(t, "ph")),
+				Count: rapid.IntRange(1, 8).Draw(t, "count"), Turn: rapid.Bool().Draw(t, "turn"),
+			})
+		}
+		out, err := trimming.Roll(job)
+		require.NoError(t, err)
+		rolledOff(t, job, out)
+		require.Equal(t, out.Proved, out.Length == out.Bound)
+		again, err := trimming.Roll(job)
+		require.NoError(t, err)
+		require.Equal(t, out, again, "the same seed gives the same cuts")
+	})
+}
+
+// All cuts of small jobs, tried one after another: the length is the least,
+// and the bound no more than that.
+func TestRollAgainstAllCuts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w, turn := rapid.IntRange(5, 7).Draw(t, "w"), rapid.Bool().Draw(t, "turn")
+		job := trimming.RollJob{Width: sizeOf(w, 0).W, Effort: 200}
+		var sizes [][2]int
+		var counts []int
+		var values []int64
+		total := 0
+		for range rapid.IntRange(1, 3).Draw(t, "kinds") {
+			s := [2]int{rapid.IntRange(1, 5).Draw(t, "pw"), rapid.IntRange(1, 4).Draw(t, "ph")}
+			c := rapid.IntRange(1, 2).Draw(t, "count")
+			sizes, counts, values = append(sizes, s), append(counts, c), append(values, 1)
+			job.Pieces = append(job.Pieces, trimming.Piece{Size: sizeOf(s[0], s[1]), Count: c, Turn: turn})
+			total += c
+		}
+		out, err := trimming.Roll(job)
+		require.NoError(t, err)
+		rolledOff(t, job, out)
+		memo := map[[2]int]map[string]int64{}
+		least := 1
+		for slowBest(w, least, sizes, counts, values, turn, memo) < int64(total) {
+			least++
+		}
+		require.Equal(t, sizeOf(least, 0).W, out.Length)
+		require.LessOrEqual(t, out.Bound, out.Length)
+	})
+}
+
+func TestRollRefuses(t *testing.T) {
+	for want, p := range map[string]trimming.Piece{
+		"is wider than the roll of":                 {Size: sizeOf(11, 12), Count: 1, Turn: true},
+		"has no size":                               {Size: sizeOf(0, 2), Count: 1},
+		"more than 5000 pieces; plan them in parts": {Size: sizeOf(1, 1), Count: 5001},
+	} {
+		_, err := trimming.Roll(trimming.RollJob{Width: sizeOf(10, 0).W, Pieces: []trimming.Piece{p}})
+		require.ErrorContains(t, err, want)
+	}
+}
+
 // The instances of Hopper and Turton (2001) and of Hopper's thesis (2000),
 // whose least heights are known by their making; "over" is in percent of
-// them. T is reachable by straight cuts; C in part, and N is not.
+// them. Not all are reachable by straight cuts, see TestHopperWithoutWaste.
 func BenchmarkStripHopper(b *testing.B) {
 	var file stripFile
 	bench(b, "strip_hopper.json", &file)
