@@ -27,7 +27,7 @@
 //
 //	go test ./geometry/trimming -run XXX -bench Plan500 -benchtime 1x
 //
-// plans 500 pieces of 20 sizes with an effort of 100,000 in 1.7 s.
+// plans 500 pieces of 20 sizes with an effort of 100,000 in 1.7 to 2.0 s.
 //
 //	go test ./geometry/trimming -run XXX -bench StripHopper -benchtime 1x
 //

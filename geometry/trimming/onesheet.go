@@ -70,4 +70,23 @@ func OneSheet(sheet geometry.Size, pieces []Piece, kerf geometry.Length, effort 
 	return best, nil
 }
 
+// tableWork is how many looks take as long as the tables of OneSheet do, before
+// any is made: at most, as counts may leave one of them out.
+func tableWork(sheet geometry.Size, pieces []Piece, kerf geometry.Length) (int, bool) {
+	q, ok := newProblem(sheet, pieces, kerf)
+	if !ok {
+		return 0, false
+	}
+	count := func(down []int) (n int) {
+		for x, d := range down {
+			if d == x {
+				n++
+			}
+		}
+		return n
+	}
+	nx, ny := count(normal(q.w, q.widths())), count(normal(q.h, q.heights()))
+	return nx*ny*(nx+ny)/4 + (q.w+1)*(q.h+1)*(nx+ny)/2, true
+}
+
 var errNoUnit = fmt.Errorf("the lengths have no common measure that is a useful part of the sheet")

@@ -114,7 +114,8 @@ type planner struct {
 	random *rand.Rand
 	best   []*sheet
 	area   float64
-	left   int // looks that may still be made
+	whole  int // looks that may be made
+	left   int // of these, how many still
 
 	bound     int
 	boundName string
@@ -143,10 +144,11 @@ func newPlanner(job Job) (*planner, error) {
 	}
 	p.boundByShapes()
 	p.boundByKind()
-	p.left = job.Effort * 1000
-	if p.left <= 0 {
-		p.left = 2_000_000
+	p.whole = job.Effort * 1000
+	if p.whole <= 0 {
+		p.whole = 2_000_000
 	}
+	p.left = p.whole
 	return p, nil
 }
 
@@ -350,8 +352,8 @@ const (
 
 // refill takes the emptiest sheet and a few others apart and fills them one
 // after another, each as full as [OneSheet] can with what is left. It returns
-// false where lengths have no measure that OneSheet can use, and where cuts may be
-// longer than the longest.
+// false where lengths have no measure that OneSheet can use, where cuts might
+// be longer than the longest, and where it is too much work.
 func (p *planner) refill() bool {
 	if l := p.job.Longest; l > 0 && l < max(p.job.Stock.Size.W, p.job.Stock.Size.H) {
 		return false
@@ -379,6 +381,9 @@ func (p *planner) refill() bool {
 				q.Value = 1 + int64(1e6*w*h*(1+p.random.Float64()*0.1))
 				pool, from = append(pool, q), append(from, i)
 			}
+		}
+		if work, ok := tableWork(p.job.Stock.Size, pool, p.kerf); !ok || work > p.whole/10 {
+			return false
 		}
 		best, err := OneSheet(p.job.Stock.Size, pool, p.kerf, joinsAtMost)
 		p.left -= best.work

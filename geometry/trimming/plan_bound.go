@@ -107,6 +107,9 @@ func (p *planner) boundByPatterns() {
 	if len(pieces) < 2 || len(pieces) > mostBounded {
 		return
 	}
+	if work, ok := tableWork(p.job.Stock.Size, pieces, p.kerf); !ok || work > 4*patternWork {
+		return
+	}
 	worth := make([]float64, len(pieces)) // as shares of a sheet
 	for i, q := range pieces {
 		worth[i] = float64(q.Size.W+p.kerf) * float64(q.Size.H+p.kerf) / p.area
