@@ -70,16 +70,18 @@ type (
 		Strokes int    `json:"strokes"`
 	}
 	jsonTrimStock struct {
-		Stock     string `json:"stock"`
-		Size      [2]mm  `json:"size_mm"`
-		Sheets    int    `json:"sheets"`
-		Bound     int    `json:"bound_sheets"`
-		BoundKind string `json:"bound_kind"`
-		Proved    bool   `json:"proved"`
-		Fewest    bool   `json:"fewest_proved"`
-		Cuts      int    `json:"straight_cuts"`
-		Blocks    int    `json:"blocks"`
-		Offcuts   int    `json:"offcuts"`
+		Stock       string `json:"stock"`
+		Size        [2]mm  `json:"size_mm"`
+		Sheets      int    `json:"sheets"`
+		Bound       int    `json:"bound_sheets"`
+		BoundKind   string `json:"bound_kind"`
+		Proved      bool   `json:"proved"`
+		Fewest      bool   `json:"fewest_proved"`
+		Cuts        int    `json:"straight_cuts"`
+		Blocks      int    `json:"blocks"`
+		Offcuts     int    `json:"offcuts"`
+		Length      mm     `json:"length_mm,omitempty"` // used of a roll
+		BoundLength mm     `json:"bound_length_mm,omitempty"`
 	}
 	jsonTrimRefused struct {
 		Kind  string `json:"kind"`
@@ -96,7 +98,10 @@ func TrimJSON(plan layouts.TrimPlan) ([]byte, error) {
 	}
 	for _, s := range plan.Stocks {
 		out.Proved = out.Proved && s.Proved
-		out.Stocks = append(out.Stocks, jsonTrimStock{s.Name, jsonSize(s.Sheet), s.Sheets, s.Bound, s.BoundName, s.Proved, s.Fewest, s.Cuts, s.Blocks, s.Offcuts})
+		out.Stocks = append(out.Stocks, jsonTrimStock{s.Name, jsonSize(s.Sheet), s.Sheets, s.Bound, s.BoundName, s.Proved, s.Fewest, s.Cuts, s.Blocks, s.Offcuts, 0, 0})
+		if last := &out.Stocks[len(out.Stocks)-1]; s.Roll {
+			last.Length, last.BoundLength = mm(s.Sheet.H), mm(s.BoundLength)
+		}
 		for _, g := range s.Gives {
 			out.Pieces = append(out.Pieces, jsonTrimPiece{s.Name, g.Kind, g.Count, g.Over, g.Angles})
 		}

@@ -43,7 +43,9 @@ type TrimStock struct {
 	Proved      bool // no plan has fewer sheets
 	Fewest      bool // nor, with as many sheets, fewer settings or cuts
 	PlainSheets int
-	Pile        int // sheets that are cut at once
+	Pile        int             // sheets that are cut at once
+	Roll        bool            // the sheet is a length of a roll
+	BoundLength geometry.Length // of a roll: no way of cutting needs less
 
 	sheets []trimming.CutSheet
 	used   float64 // sq. mm of pieces
@@ -228,6 +230,7 @@ type TrimList struct {
 	Units   geometry.Unit
 	Trimmer TrimmerSettings
 	Caliper geometry.Length // of the sheets, for piles; 0 when not said
+	Roll    bool            // the stock's width is a roll's, and its height does not matter
 }
 
 // PlanTrimList plans straight cuts for a list of oblongs, and carries them
@@ -235,6 +238,9 @@ type TrimList struct {
 func PlanTrimList(list TrimList) (TrimPlan, error) {
 	sheet := list.Job.Stock.Size
 	plan := TrimPlan{Title: "Oblongs from " + sheet.Format(list.Units), Units: list.Units, Trimmer: list.Trimmer}
+	if list.Roll {
+		plan.Title = "Oblongs from a roll, " + sheet.W.Format(list.Units) + " wide"
+	}
 	b := &trimBuilder{plan: &plan, effort: list.Job.Effort, seed: list.Job.Seed, stockCount: list.Job.Stock.Count}
 	stock := TrimStock{Sheet: sheet, Pile: list.Trimmer.pileOf(papers.Paper{Caliper: list.Caliper})}
 	if list.Trimmer.Pile > 0 && list.Caliper == 0 {
@@ -254,7 +260,11 @@ func PlanTrimList(list TrimList) (TrimPlan, error) {
 		wants = append(wants, &trimWant{size: p.Size, free: free, asIs: &TrimGive{Kind: name, Count: p.Count, Size: p.Size,
 			outline: geometry.RectFromSize(geometry.Point{}, p.Size).Outline(), turns: func(float64) bool { return p.Turn }}})
 	}
-	if err := b.stock(stock, wants); err != nil {
+	add := b.stock
+	if list.Roll {
+		add = b.roll
+	}
+	if err := add(stock, wants); err != nil {
 		return plan, err
 	}
 	return plan, b.finish()

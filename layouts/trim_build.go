@@ -254,6 +254,57 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 	}
 	s.Sheets, s.Bound, s.BoundName, s.Proved = len(planned.Trees), planned.Bound, planned.BoundName, planned.Proved
 	s.Fewest = planned.Fewest
+	s.compare(job, planned.Clean)
+	b.add(s, wants, planned)
+	return nil
+}
+
+// compare counts what strips kind by kind would take, after the clean edge.
+func (s *TrimStock) compare(job trimming.Job, clean trimming.Cut) {
+	edge := 0
+	switch {
+	case clean.At == 0:
+	case clean.Upright:
+		job.Stock.Size.W -= clean.At + job.Kerf
+		edge = 1
+	default:
+		job.Stock.Size.H -= clean.At + job.Kerf
+		edge = 1
+	}
+	plain := trimming.Plain(job)
+	s.PlainSheets = len(plain)
+	for _, tree := range plain {
+		s.Plain += edge + tree.Cuts()
+	}
+}
+
+// roll plans oblongs from a roll as wide as the stock's sheet and adds them,
+// on a sheet as long as what is used.
+func (b *trimBuilder) roll(s TrimStock, wants []*trimWant) error {
+	t := b.plan.Trimmer
+	job := b.job(s.Sheet, wants, b.effort)
+	rolled, err := trimming.Roll(trimming.RollJob{Pieces: job.Pieces, Width: s.Sheet.W, Kerf: t.Kerf, Effort: max(b.effort, leastRollEffort), Seed: b.seed})
+	if err != nil {
+		return err
+	}
+	if t.CleanEdge > 0 {
+		b.plan.Notes = append(b.plan.Notes, "a roll has no edges to clean; the clean edge is left out")
+	}
+	if s.Sheet.H = rolled.Length; t.Longest > 0 && max(s.Sheet.W, s.Sheet.H) > t.Longest {
+		return fmt.Errorf("the roll takes cuts of up to %s, and the longest is %s; cut sheets off it first, and plan with --sheet",
+			max(s.Sheet.W, s.Sheet.H).Format(b.plan.Units), t.Longest.Format(b.plan.Units))
+	}
+	b.plan.Notes = append(b.plan.Notes, fmt.Sprintf("cut a length of %s off the roll first", s.Sheet.H.Format(b.plan.Units)))
+	s.Roll, s.Sheets, s.Bound, s.BoundLength, s.BoundName, s.Proved = true, 1, 1, rolled.Bound, rolled.BoundName, rolled.Proved
+	b.add(s, wants, trimming.Planned{Trees: []*trimming.Part{rolled.Tree}})
+	return nil
+}
+
+// leastRollEffort is the least work that a roll is worth.
+const leastRollEffort = 20_000
+
+// add takes a stock with its plan into the whole.
+func (b *trimBuilder) add(s TrimStock, wants []*trimWant, planned trimming.Planned) {
 	for _, w := range wants {
 		s.used += w.area()
 	}
@@ -262,22 +313,6 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 			if leaf.Piece >= 0 {
 				s.Blocks++
 			}
-		}
-	}
-	if at := planned.Clean.At; at > 0 {
-		if planned.Clean.Upright {
-			job.Stock.Size.W -= at + job.Kerf
-		} else {
-			job.Stock.Size.H -= at + job.Kerf
-		}
-	}
-	if plain := trimming.Plain(job); plain != nil {
-		s.PlainSheets = len(plain)
-		if planned.Clean.At > 0 {
-			s.Plain = len(plain) // each loses its edge first
-		}
-		for _, tree := range plain {
-			s.Plain += tree.Cuts()
 		}
 	}
 	n := len(b.plan.Stocks)
@@ -294,7 +329,6 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 		}
 	}
 	b.plan.Stocks = append(b.plan.Stocks, s)
-	return nil
 }
 
 // tell puts an error of the planner's into the plan's unit.

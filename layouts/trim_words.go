@@ -77,6 +77,8 @@ func (w *trimWords) parts(s trimming.Step) string {
 		return some(n, "pair") + " of " + size
 	case strings.HasPrefix(s.Part, "block"):
 		return some(n, "block") + " of " + size
+	case !strings.ContainsAny(s.Part, "0123456789") && w.plan.Stocks[s.Of[0].Stock].Roll:
+		return "the length " + s.Part + " of the roll, " + size
 	case !strings.ContainsAny(s.Part, "0123456789"):
 		return some(n, "sheet") + " " + s.Part + w.papers(s.Of) + ", " + size
 	}
@@ -361,6 +363,13 @@ func (s TrimStock) Summary(unit geometry.Unit) string {
 	best := fmt.Sprintf("at least %d %s", s.Bound, s.BoundName)
 	if s.Proved {
 		best = "proved best " + s.BoundName
+	}
+	if s.Roll {
+		best := fmt.Sprintf("at least %s %s", s.BoundLength.Format(unit), s.BoundName)
+		if s.Proved {
+			best = "proved best " + s.BoundName
+		}
+		return fmt.Sprintf("%s from %s of the roll (%s), %.0f %% used; %s", counted(s.Pieces(), "piece"), s.Sheet.H.Format(unit), best, s.UsedPercent(), counted(s.Cuts, "straight cut"))
 	}
 	text := fmt.Sprintf("%s on %s of %s (%s), %.0f %% used; %s: %s and %s", counted(s.Pieces(), "piece"), counted(s.Sheets, "sheet"), s.Sheet.Format(unit), best,
 		s.UsedPercent(), counted(s.Cuts, "straight cut"), counted(s.Blocks, "block"), counted(s.Offcuts, "offcut"))

@@ -39,7 +39,8 @@ yourself, and keep blades from children.`
 
 type trimFlags struct {
 	input
-	sheet, turn   string
+	sheet, roll   string
+	turn          string
 	pieces        []string
 	effort        string
 	seed          int64
@@ -63,13 +64,15 @@ func newTrim() *cobra.Command {
 		Example: `  panelry trim card.toml
   panelry trim card.toml -o card-cuts --left-handed
   panelry trim --sheet 12x12in --piece "2 x 2 5/8 in:16" --turn quarter
-  panelry trim --sheet "ISO A4" --piece "48x63mm:20" --piece "105x148mm:3" --json`,
+  panelry trim --sheet "ISO A4" --piece "48x63mm:20" --piece "105x148mm:3" --json
+  panelry trim --roll 12in --piece "3x5in:20" --turn quarter`,
 		Args: atMostOne("design file"),
 		RunE: f.run,
 	}
 	f.flags(cmd)
 	flags := cmd.Flags()
 	flags.StringVar(&f.sheet, "sheet", "", `the sheets: "12 x 12 in", "ISO A4", Letter`)
+	flags.StringVar(&f.roll, "roll", "", "in place of --sheet: a roll so wide, of which little is to be used")
 	flags.StringArrayVar(&f.pieces, "piece", nil, `a size and how many: "2 x 2 5/8 in:16"; more than once for more sizes`)
 	flags.StringVar(&f.turn, "turn", "none", "none or quarter: whether pieces may lie turned by a quarter")
 	flags.StringVar(&f.trimmer.longest, "longest", "", "the longest cut that the trimmer makes")
@@ -97,7 +100,7 @@ func (f *trimFlags) run(cmd *cobra.Command, args []string) error {
 	}
 	var plan layouts.TrimPlan
 	var err error
-	if len(args) > 0 || f.sheet == "" && len(f.pieces) == 0 {
+	if len(args) > 0 || f.sheet == "" && f.roll == "" && len(f.pieces) == 0 {
 		plan, err = f.fromDesign(cmd, args)
 	} else {
 		plan, err = f.fromList()
@@ -149,8 +152,8 @@ func (t trimmerFlags) set(s *layouts.TrimmerSettings, unit geometry.Unit) error 
 
 // fromDesign plans straight cuts for a design.
 func (f *trimFlags) fromDesign(cmd *cobra.Command, args []string) (layouts.TrimPlan, error) {
-	if f.sheet != "" || len(f.pieces) > 0 || f.turn != "none" || f.trimmer.caliper != "" {
-		return layouts.TrimPlan{}, &usageError{"a design says sheets, pieces, turns and calipers itself; leave --sheet, --piece, --turn and --caliper out", ""}
+	if f.sheet != "" || f.roll != "" || len(f.pieces) > 0 || f.turn != "none" || f.trimmer.caliper != "" {
+		return layouts.TrimPlan{}, &usageError{"a design says sheets, pieces, turns and calipers itself; leave --sheet, --roll, --piece, --turn and --caliper out", ""}
 	}
 	d, err := f.read(cmd, args)
 	if err != nil {
@@ -184,8 +187,10 @@ func (f *trimFlags) list() (layouts.TrimList, error) {
 	switch {
 	case f.units != "" && !ok:
 		return list, &usageError{fmt.Sprintf("--units %s: write %s", f.units, wording.Or([]string{"in", "mm"})), ""}
-	case f.sheet == "" || len(f.pieces) == 0:
-		return list, &usageError{"trim wants --sheet, and --piece for each size", "panelry trim --help shows examples"}
+	case f.sheet != "" && f.roll != "":
+		return list, &usageError{"trim takes --sheet or --roll, not both", ""}
+	case f.sheet == "" && f.roll == "" || len(f.pieces) == 0:
+		return list, &usageError{"trim wants --sheet or --roll, and --piece for each size", "panelry trim --help shows examples"}
 	case f.turn != "none" && f.turn != "quarter":
 		return list, &usageError{fmt.Sprintf("--turn %s: straight cuts can turn pieces by a quarter; write none or quarter", f.turn), ""}
 	}
@@ -195,7 +200,12 @@ func (f *trimFlags) list() (layouts.TrimList, error) {
 	}
 	list.Job.Effort, list.Job.Seed = layouts.TrimEfforts()[effort], f.seed
 	var err error
-	if list.Job.Stock.Size, err = flagSize("sheet", f.sheet, unit, cards.ForSheet|cards.ForCard); err != nil {
+	if list.Roll = f.roll != ""; list.Roll {
+		list.Job.Stock.Size.W, err = flagLength("roll", f.roll, unit)
+	} else {
+		list.Job.Stock.Size, err = flagSize("sheet", f.sheet, unit, cards.ForSheet|cards.ForCard)
+	}
+	if err != nil {
 		return list, err
 	}
 	list.Trimmer.Narrowest = layouts.TrimmerBreadth
@@ -221,7 +231,7 @@ func (f *trimFlags) list() (layouts.TrimList, error) {
 	}
 	if list.Units = unit; unit == geometry.NoUnit {
 		list.Units = geometry.Millimetres
-		if list.Job.Stock.Size.W%(geometry.Inch/64) == 0 && !strings.Contains(f.sheet, "mm") {
+		if list.Job.Stock.Size.W%(geometry.Inch/64) == 0 && !strings.Contains(f.sheet+f.roll, "mm") {
 			list.Units = geometry.Inches
 		}
 	}
