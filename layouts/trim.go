@@ -96,7 +96,9 @@ type TrimRefused struct {
 	Why    string
 }
 
-// TrimEfforts is the work, in repackings, that each word of effort stands for.
+// TrimEfforts is the work that each word of effort stands for, in thousands of
+// looks at a room for a piece: quick takes some 20 ms, normal a second or two,
+// thorough half a minute, where no bound ends the search before.
 func TrimEfforts() map[string]int {
 	return map[string]int{"quick": 2000, "normal": 100_000, "thorough": 2_000_000}
 }
@@ -141,8 +143,13 @@ func PlanTrim(d Design) (TrimPlan, error) {
 	if err != nil {
 		return TrimPlan{}, err
 	}
+	wasOnRuler := d.Front.OnRuler
 	d = kit.Design
+	sheetsDiffer := len(kit.Card.Front.Rounded) > 0 && !wasOnRuler && slices.Contains(d.Tools, Cutter)
 	plan := TrimPlan{Title: d.Title, Units: d.Units, Ruler: d.Ruler, Trimmer: d.Trimmer, Rounded: kit.Card.Front.Rounded}
+	if sheetsDiffer {
+		plan.Notes = append(plan.Notes, "sizes here fall on the ruler's marks; the sheets for the cutter keep their exact ones")
+	}
 	b := &trimBuilder{plan: &plan, effort: TrimEfforts()[d.Sheets.Effort], seed: d.Sheets.Seed}
 	for _, p := range d.Papers {
 		stock := TrimStock{Name: p.Name, Paper: p, Sheet: p.Sheet, Pile: d.Trimmer.pileOf(p)}

@@ -12,7 +12,8 @@ import (
 const (
 	mostSmallPieces = 8
 	mostSmallKinds  = 3
-	smallWorkEach   = 50 // for each repacking of the effort
+	smallWorkEach   = 50 // for each unit of the effort
+	mostSmallWork   = 3_000_000
 )
 
 // small is the exact search for a plan of a small job: with so many sheets,
@@ -144,7 +145,7 @@ func (s *small) sides() []geometry.Length {
 
 func newSmall(job Job, sheets int) (*small, bool) {
 	s := &small{sheet: job.Stock.Size, kerf: job.Kerf, longest: job.Longest, sheets: sheets, best: never,
-		most: smallWorkEach * job.Effort}
+		most: min(mostSmallWork, smallWorkEach*job.Effort)}
 	for i, p := range job.Pieces {
 		if p.Count == 0 {
 			continue
