@@ -24,6 +24,7 @@ type file struct {
 	Front  map[string]any `toml:"front"`
 	Batch  fileBatch      `toml:"batch"`
 	Sheets fileSheets     `toml:"sheets"`
+	Shop   fileShop       `toml:"shop"`
 	Papers []filePaper    `toml:"papers"`
 }
 
@@ -40,6 +41,19 @@ type fileBatch struct {
 	Cards  any `toml:"cards"`
 	Plan   any `toml:"plan"`
 	Spares any `toml:"spares"`
+	ByHand any `toml:"by_hand"`
+}
+
+type fileShop struct {
+	Extra     any `toml:"extra"`
+	Envelope  any `toml:"envelope"`
+	Adhesive  any `toml:"adhesive"`
+	Inset     any `toml:"inset"`
+	Roll      any `toml:"roll"`
+	RollPrice any `toml:"roll_price"`
+	PadEvery  any `toml:"pad_every"`
+	Pack      any `toml:"pack"`
+	PackPrice any `toml:"pack_price"`
 }
 
 type fileSheets struct {
@@ -125,7 +139,7 @@ func notText(data []byte) (Problem, bool) {
 }
 
 // tables are the keys that are tables, besides [[papers]].
-var tables = []string{"card", "front", "batch", "sheets"}
+var tables = []string{"card", "front", "batch", "sheets", "shop"}
 
 // unreadable puts the parser's complaint in other words: its own can name
 // types of the program.

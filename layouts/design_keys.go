@@ -85,6 +85,18 @@ func (k *fileKeys) inside(value *unstable.Node, path []string, at place) {
 			within := slices.Concat(path, []string{strconv.Itoa(i)})
 			k.note(within, at)
 			k.inside(node, within, at)
+		case node.Kind == unstable.Array:
+			k.list(node, slices.Concat(path, []string{strconv.Itoa(i)}))
+		}
+	}
+}
+
+// list finds the texts of a list that stands in a list, and with the first of
+// them the list.
+func (k *fileKeys) list(value *unstable.Node, path []string) {
+	for i, it := 0, value.Children(); it.Next(); i++ {
+		if node := it.Node(); node.Kind == unstable.String {
+			k.note(slices.Concat(path, []string{strconv.Itoa(i)}), k.placeOf(int(node.Raw.Offset)))
 		}
 	}
 }

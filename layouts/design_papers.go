@@ -57,7 +57,10 @@ func (in *reading) paper(key string, p filePaper) papers.Paper {
 	}
 	out.PatternUp, _ = papers.UpDegrees(in.choice(key+".pattern_up", p.PatternUp, "top", papers.Ups()))
 	out.GSM = in.weight(key, p)
-	out.Price = in.price(key+".price", p.Price)
+	if p.Price != nil {
+		price := in.price(key+".price", p.Price)
+		out.Price = &price
+	}
 	out.Caliper = in.notNegative(key+".caliper", p.Caliper, 0)
 	out.Edge = in.override(key+".edge", p.Edge)
 	out.Spacing = in.override(key+".spacing", p.Spacing)
@@ -134,16 +137,24 @@ func number(value any) (float64, bool) {
 	return 0, false
 }
 
-func (in *reading) price(key string, value any) string {
+// price reads a price, and notes a second currency.
+func (in *reading) price(key string, value any) papers.Price {
 	if value == nil {
-		return ""
+		return papers.Price{}
 	}
-	price, ok := number(value)
-	if !ok || !(price >= 0 && price <= 1e6) {
-		in.wrong(key, "write the price of a sheet as a number, like 0.85")
-		return ""
+	text, ok := lengthText(value)
+	if !ok {
+		in.wrong(key, `write a price like 0.85 or "0.85 EUR"`)
+		return papers.Price{}
 	}
-	return strconv.FormatFloat(price, 'f', -1, 64)
+	price, err := papers.ParsePrice(text)
+	if err == nil {
+		in.currency, err = in.currency.Plus(price.Times(0))
+	}
+	if err != nil {
+		in.wrong(key, "%v", err)
+	}
+	return price
 }
 
 func (in *reading) override(key string, value any) *geometry.Length {

@@ -62,6 +62,7 @@ type reading struct {
 
 	design   Design
 	problems Problems
+	currency papers.Price // nothing, in the currency of the prices so far
 }
 
 // wrong notes a problem at a key, given as in places.
@@ -74,13 +75,16 @@ func (in *reading) wrong(key, format string, args ...any) {
 func (in *reading) checkCard() {
 	d := in.design
 	for _, p := range in.problems {
-		if strings.HasPrefix(p.Key, "card") || strings.HasPrefix(p.Key, "front") {
+		if strings.HasPrefix(p.Key, "card") || strings.HasPrefix(p.Key, "front") || strings.HasPrefix(p.Key, "batch") {
 			return
 		}
 	}
 	card, err := planCard(d)
 	if err == nil {
 		err = d.checkPieces(card)
+	}
+	if err == nil {
+		_, err = d.dealPapers(card)
 	}
 	var problems Problems
 	if errors.As(err, &problems) {
@@ -97,6 +101,7 @@ func (in *reading) all() {
 	in.front()
 	d.Batch = in.batch()
 	in.sheets()
+	in.shop()
 }
 
 func (in *reading) top() {
@@ -213,20 +218,6 @@ func (in *reading) side(key string, value any) geometry.Length {
 		in.wrong(key, "%s is not more than 0", length.Format(in.unit))
 	}
 	return max(0, length)
-}
-
-func (in *reading) batch() BatchSettings {
-	b := in.file.Batch
-	out := BatchSettings{
-		Cards:  in.count("batch.cards", b.Cards, 1, 1, MostCards),
-		Spares: in.count("batch.spares", b.Spares, 0, 0, MostSpares),
-	}
-	var names []string
-	for _, p := range papers.Plans() {
-		names = append(names, p.Name)
-	}
-	out.Plan = in.choice("batch.plan", b.Plan, names[0], names)
-	return out
 }
 
 // Edge and spacing when a design does not say: interfaces, [sheets].

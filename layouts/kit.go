@@ -17,6 +17,8 @@ type Kit struct {
 	Stock    []PaperUse // what is used of each paper, in the design's order
 	Totals   Totals
 	Warnings []Warning
+
+	dealt dealt
 }
 
 // A Card is one card: its base laid flat, and its front. Panels and frame

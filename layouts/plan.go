@@ -33,7 +33,10 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 		return Kit{}, err
 	}
 	kit := Kit{Design: d, Card: card, Warnings: slices.Clone(d.notes)}
-	sorting := sortPieces(d, card)
+	if kit.dealt, err = d.dealPapers(card); err != nil {
+		return Kit{}, err
+	}
+	sorting := sortPieces(d, card, kit.dealt)
 	for i := range kit.Card.Panels {
 		kit.Card.Panels[i].Kind = sorting.ofFirstCard[i].kind.ID
 		kit.Card.Panels[i].Paper = sorting.ofFirstCard[i].kind.Paper
@@ -173,18 +176,10 @@ func meantPanel(name string, names []string) string {
 	return fmt.Sprintf("; the panels are %s to %s", names[0], names[len(names)-1])
 }
 
-// paperOf returns the paper of a panel on a card, which counts from 0.
-func (d Design) paperOf(p Panel, card int) string {
-	if paper, ok := d.Front.ByPanel[p.Name]; ok {
-		return paper
-	}
-	return papers.PlanNamed(d.Batch.Plan).Paper(d.Front.Papers, p.Role, card)
-}
-
 // PaperOn returns the paper that a panel is cut from on a card, which counts
 // from 1.
 func (k Kit) PaperOn(p Panel, card int) papers.Paper {
-	return k.Design.Paper(k.Design.paperOf(p, card-1))
+	return k.Design.Paper(k.dealt.paper(p.Name, card-1))
 }
 
 func totals(kit Kit) Totals {

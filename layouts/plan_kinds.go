@@ -52,7 +52,7 @@ type sorter struct {
 
 // sortPieces makes all pieces of the batch: card by card, panels in the
 // front's order and then the base; after the cards, the spare sets.
-func sortPieces(d Design, card Card) sorting {
+func sortPieces(d Design, card Card, l dealt) sorting {
 	s := &sorter{design: d, known: map[[2]string]pose{}, pieces: map[*Kind]*kindPieces{}, ids: map[string]int{}}
 	s.byPaper = map[string][]*kindPieces{}
 	base := part{folds: card.Base.Folds, middle: card.Base.Front.Centre()}
@@ -64,7 +64,7 @@ func sortPieces(d Design, card Card) sorting {
 			label = fmt.Sprintf("S%0*d", spareWidth, c-d.Batch.Cards+1)
 		}
 		for _, p := range card.Panels {
-			pose := s.add(label, c, part{Panel: p}, d.paperOf(p, c))
+			pose := s.add(label, c, part{Panel: p}, l.paper(p.Name, c))
 			if c == 0 {
 				s.ofFirstCard = append(s.ofFirstCard, pose)
 			}

@@ -89,9 +89,28 @@ func oneLine(text string, most int) string {
 	return string(runes)
 }
 
+// shownByHand writes "batch.by_hand.1.4" as "batch.by_hand, card 2, paper 5".
+func shownByHand(card, place string) string {
+	from1 := func(text, word string) string {
+		if n, err := strconv.Atoi(text); err == nil {
+			return fmt.Sprintf(", %s %d", word, n+1)
+		}
+		return ", " + oneLine(text, mostKeyText)
+	}
+	text := "batch.by_hand" + from1(card, "card")
+	if place != "" {
+		text += from1(place, "paper")
+	}
+	return text
+}
+
 // shown writes "papers.1.sheet" as a maker would look for it: "papers 2
 // (kelp): sheet".
 func (k keyring) shown(key string) string {
+	if rest, found := strings.CutPrefix(key, "batch.by_hand."); found {
+		card, place, _ := strings.Cut(rest, ".")
+		return shownByHand(card, place)
+	}
 	rest, found := strings.CutPrefix(key, "papers.")
 	if !found {
 		return oneLine(key, mostKeyText)

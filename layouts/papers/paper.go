@@ -80,7 +80,7 @@ type Paper struct {
 	Grain     string  // "long" or "short" side of the sheet; "" when not said
 	GSM       float64 // grams per square metre, ISO 536; 0 when not said
 	Caliper   geometry.Length
-	Price     string           // of a sheet, as it was written
+	Price     *Price           // of a sheet; nil when not said
 	Edge      *geometry.Length // instead of the design's
 	Spacing   *geometry.Length // instead of the design's
 	Bleed     *geometry.Length // instead of the design's

@@ -263,7 +263,7 @@ func (r *resizing) cells() {
 			return
 		}
 	}
-	if len(d.Front.ByPanel) > 0 {
+	if len(d.Front.ByPanel) > 0 || len(d.Batch.ByHand) > 0 {
 		r.note("front.columns", was, was, fmt.Sprintf("%s would keep the shape of the cells, but papers are given by panel", now))
 		return
 	}
