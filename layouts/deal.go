@@ -59,6 +59,12 @@ func (d Design) dealPapers(card Card) (dealt, error) {
 	return l, nil
 }
 
+// Beside returns the pairs of panels that lie beside each other, by their
+// numbers on the card.
+func (k Kit) Beside() [][2]int {
+	return fronts.Beside(k.Card.Front.Panels, k.Design.widest(k.Card))
+}
+
 // widest returns the widest gap of a front: the ruler can make one wider.
 func (d Design) widest(card Card) geometry.Length {
 	gap := d.Front.Gap
