@@ -35,6 +35,8 @@ type Design struct {
 
 	notes []Warning // what reading the file has to say
 	keys  keyring
+	stock *Stock // what is at hand; nil when nothing is said of it
+	noNew bool   // no sheets but those of the stock
 }
 
 // A Tool is what pieces are cut with.

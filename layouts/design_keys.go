@@ -147,11 +147,14 @@ type unknownKey struct {
 
 // unknown lists the keys that no design file has, each once. Keys below an
 // unknown one are not told as well; those of [front] depend on the layout.
-func (k *fileKeys) unknown() []unknownKey {
+func (k *fileKeys) unknown() []unknownKey { return k.unknownIn(reflect.TypeFor[file]()) }
+
+// unknownIn does so for another kind of file.
+func (k *fileKeys) unknownIn(file reflect.Type) []unknownKey {
 	var out []unknownKey
 	told := map[string]bool{}
 	for _, path := range k.paths {
-		n, known := knownSteps(path)
+		n, known := knownSteps(file, path)
 		if n == len(path) {
 			continue
 		}
@@ -164,10 +167,9 @@ func (k *fileKeys) unknown() []unknownKey {
 	return out
 }
 
-// knownSteps returns how many steps of a path a design file has, and the
+// knownSteps returns how many steps of a path a kind of file has, and the
 // keys that stand beside the first that it has not.
-func knownSteps(path []string) (n int, known []string) {
-	t := reflect.TypeFor[file]()
+func knownSteps(t reflect.Type, path []string) (n int, known []string) {
 	for n, step := range path {
 		if t.Kind() == reflect.Slice {
 			t = t.Elem()

@@ -45,9 +45,7 @@ func ReadIn(unit geometry.Unit, r io.Reader, open Opener) (Design, error) {
 	in.all()
 	in.checkCard()
 	if len(in.problems) > 0 {
-		slices.SortStableFunc(in.problems, func(a, b Problem) int {
-			return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
-		})
+		in.problems.sort()
 		return Design{}, in.problems
 	}
 	return in.design, nil

@@ -113,6 +113,9 @@ type PaperUse struct {
 	Sheets      int
 	Pieces      int
 	UsedPercent float64 // the pieces' share of all those sheets
+	// New is how many of the sheets are not of the stock, and NewBound a number
+	// that New cannot go below; both 0 when nothing is said of a stock.
+	New, NewBound int
 }
 
 // Totals are the kit in numbers.

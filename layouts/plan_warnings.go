@@ -46,6 +46,7 @@ func warnings(kit Kit) []Warning {
 		}
 	}
 	out = append(out, raised(kit)...)
+	out = append(out, stockWarnings(kit)...)
 	told := ""
 	for _, s := range kit.Sheets {
 		if told != s.Paper.Name && s.cutsOnBorder() && slices.Contains(kit.Design.Tools, Cutter) {

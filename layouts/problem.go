@@ -1,7 +1,9 @@
 package layouts
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -34,6 +36,13 @@ func (p Problems) Error() string {
 		lines[i] = p[i].Error()
 	}
 	return strings.Join(lines, "\n")
+}
+
+// sort puts problems in the file's order.
+func (p Problems) sort() {
+	slices.SortStableFunc(p, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
 }
 
 // keyring knows where the keys of a design file stand, so that a problem can
@@ -110,6 +119,13 @@ func (k keyring) shown(key string) string {
 	if rest, found := strings.CutPrefix(key, "batch.by_hand."); found {
 		card, place, _ := strings.Cut(rest, ".")
 		return shownByHand(card, place)
+	}
+	for _, table := range []string{"sheets", "offcuts"} { // of a stock file
+		rest, _ := strings.CutPrefix(key, table+".")
+		number, rest, found := strings.Cut(rest, ".")
+		if n, err := strconv.Atoi(number); found && err == nil {
+			return fmt.Sprintf("%s %d: %s", table, n+1, oneLine(rest, mostKeyText))
+		}
 	}
 	rest, found := strings.CutPrefix(key, "papers.")
 	if !found {
