@@ -47,6 +47,9 @@ func (d Design) dealPapers(card Card) (dealt, error) {
 		batch.Beside = fronts.Beside(free, d.widest(card))
 	}
 	batch.Blocks = blocksOf(free)
+	for _, name := range l.papers {
+		batch.Most = append(batch.Most, d.Paper(name).Most)
+	}
 	if len(free) > 0 {
 		var err error
 		if l.deal, err = plan.Deal(batch); err != nil {
@@ -54,9 +57,30 @@ func (d Design) dealPapers(card Card) (dealt, error) {
 		}
 	}
 	if plan.Beside {
-		return l, d.checkApart(card, l)
+		if err := d.checkApart(card, l); err != nil {
+			return l, err
+		}
 	}
-	return l, nil
+	return l, d.checkMost(card, l)
+}
+
+// checkMost holds the pieces of each paper against what it may give.
+func (d Design) checkMost(card Card, l dealt) error {
+	if !slices.ContainsFunc(d.Papers, func(p papers.Paper) bool { return p.Most > 0 }) {
+		return nil
+	}
+	pieces := map[string]int{}
+	for c := range d.Batch.Cards + d.Batch.Spares {
+		for _, p := range card.Panels {
+			pieces[l.paper(p.Name, c)]++
+		}
+	}
+	for _, p := range d.Papers {
+		if n := pieces[p.Name]; p.Most > 0 && n > p.Most {
+			return d.wrong(d.paperKey(p.Name)+".most_panels", `%d of its panels are wanted, and it gives %d; make fewer cards, or try plan = "whole blocks", which keeps to it`, n, p.Most)
+		}
+	}
+	return nil
 }
 
 // Beside returns the pairs of panels that lie beside each other, by their
@@ -136,7 +160,7 @@ func (d Design) dealByHand(card Card) (dealt, error) {
 		}
 		l.deal.Cards = append(l.deal.Cards, row)
 	}
-	return l, nil
+	return l, d.checkMost(card, l)
 }
 
 // paper returns the paper of a panel; "" for none.

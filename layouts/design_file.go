@@ -74,6 +74,7 @@ type filePaper struct {
 	Sheet     any `toml:"sheet"`
 	Measured  any `toml:"measured"`
 	Have      any `toml:"have"`
+	Most      any `toml:"most_panels"`
 	Colour    any `toml:"colour"`
 	Drawing   any `toml:"drawing"`
 	Pattern   any `toml:"pattern"`

@@ -18,7 +18,7 @@ func TestSampleReads(t *testing.T) {
 
 // Lines are counted in the sample; columns are those of the key.
 func TestUnknownKeys(t *testing.T) {
-	const ofPaper = "name, sheet, measured, have, colour, drawing, pattern, pattern_up, sides, grain, gsm, weight, caliper, price, edge, spacing, bleed"
+	const ofPaper = "name, sheet, measured, have, most_panels, colour, drawing, pattern, pattern_up, sides, grain, gsm, weight, caliper, price, edge, spacing, bleed"
 	tests := []struct {
 		name, text, want string
 	}{

@@ -55,6 +55,7 @@ func (in *reading) paper(key string, p filePaper) papers.Paper {
 		have := in.count(key+".have", p.Have, 0, 0, math.MaxInt32)
 		out.Have = &have
 	}
+	out.Most = in.count(key+".most_panels", p.Most, 0, 1, math.MaxInt32)
 	out.PatternUp, _ = papers.UpDegrees(in.choice(key+".pattern_up", p.PatternUp, "top", papers.Ups()))
 	out.GSM = in.weight(key, p)
 	if p.Price != nil {

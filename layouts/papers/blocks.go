@@ -1,6 +1,9 @@
 package papers
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // wholeBlocks deals by whole blocks: of each paper as many blocks are cut of
 // each pair of places as it serves there, so no odd half is left over. A
@@ -8,16 +11,23 @@ import "slices"
 // many papers as places.
 //
 // First blocks and then single pieces go to the paper that has the fewest
-// pieces so far, until it has as many as the cards can take; a block that no
-// paper can take whole is split, and two halves are then left over. Which card
-// each piece goes to is a colouring of the edges between papers and places,
-// a colour a card: it always exists, since no paper and no place has more
-// pieces than there are cards (D. König, "Über Graphen und ihre Anwendung auf
-// Determinantentheorie und Mengenlehre", Mathematische Annalen 77, 1916).
+// pieces so far, until it has as many as it may give and the cards can take; a
+// block that no paper can take whole is split, and two halves are then left
+// over. Which card each piece goes to is a colouring of the edges between
+// papers and places, a colour a card: it always exists, since no paper and no
+// place has more pieces than there are cards (D. König, "Über Graphen und ihre
+// Anwendung auf Determinantentheorie und Mengenlehre", Mathematische Annalen
+// 77, 1916).
 func wholeBlocks(b Batch) (Deal, error) {
 	places := len(b.Roles)
-	often := (places + b.Papers - 1) / b.Papers // on a card, at most
-	share := sharing{most: b.Cards * often, pieces: make([]int, b.Papers), given: make([][]int, places)}
+	often, err := b.often()
+	if err != nil {
+		return Deal{}, err
+	}
+	share := sharing{most: make([]int, b.Papers), pieces: make([]int, b.Papers), given: make([][]int, places)}
+	for p := range share.most {
+		share.most[p] = b.most(p, often)
+	}
 	single := make([]bool, places)
 	for i := range single {
 		single[i] = true
@@ -43,9 +53,39 @@ func wholeBlocks(b Batch) (Deal, error) {
 	return Deal{Cards: share.cards(b, often)}, nil
 }
 
+// most returns how many pieces a paper gives when it comes so often on a card.
+func (b Batch) most(paper, often int) int {
+	most := b.Cards * often
+	if paper < len(b.Most) && b.Most[paper] > 0 {
+		most = min(most, b.Most[paper])
+	}
+	return most
+}
+
+// often returns how often a paper must come on a card: with n papers and k
+// places at least k / n times, and more often where papers may give few pieces.
+func (b Batch) often() (int, error) {
+	places := len(b.Roles)
+	for often := 1; often <= places; often++ {
+		all := 0
+		for paper := range b.Papers {
+			all += b.most(paper, often)
+		}
+		if all >= b.Cards*places {
+			return often, nil
+		}
+	}
+	all := 0
+	for paper := range b.Papers {
+		all += b.most(paper, places)
+	}
+	return 0, fmt.Errorf("%s of %s take %d pieces, and the papers give %d: enough for %s",
+		counted(b.Cards, "card", "cards"), counted(places, "panel", "panels"), b.Cards*places, all, counted(all/places, "card", "cards"))
+}
+
 // sharing is pieces on their way to papers.
 type sharing struct {
-	most   int     // pieces that the cards can take of a paper
+	most   []int   // by paper: pieces that it can give
 	pieces []int   // by paper
 	given  [][]int // by place: the papers of its pieces
 }
@@ -53,13 +93,13 @@ type sharing struct {
 // give gives one piece for each of the places to one paper, if one can take
 // them all.
 func (s *sharing) give(places ...int) bool {
-	paper := 0
+	paper := -1
 	for p, n := range s.pieces {
-		if n < s.pieces[paper] {
+		if n+len(places) <= s.most[p] && (paper < 0 || n < s.pieces[paper]) {
 			paper = p
 		}
 	}
-	if s.pieces[paper]+len(places) > s.most {
+	if paper < 0 {
 		return false
 	}
 	s.pieces[paper] += len(places)

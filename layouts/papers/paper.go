@@ -72,6 +72,7 @@ type Paper struct {
 	Name      string
 	Sheet     geometry.Size // as it lies: width, height; the measured size where there is one
 	Have      *int          // sheets at hand; nil when not said
+	Most      int           // panels that may be cut from it; 0 for as many as it takes
 	Colour    string        // "#rrggbb"; "" when not said
 	Drawing   Drawing
 	Pattern   Pattern

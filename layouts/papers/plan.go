@@ -10,6 +10,7 @@ type Batch struct {
 	Roles  []int
 	Beside [][2]int // places that lie beside each other; for plans that ask for it
 	Blocks [][2]int // places whose pieces come as two halves from one block
+	Most   []int    // by paper: pieces that it may give; nil or 0 for as many as it takes
 }
 
 // A Deal says which paper goes to each place of each card.

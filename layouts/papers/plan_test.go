@@ -275,6 +275,72 @@ func TestWholeBlocks(t *testing.T) {
 	})
 }
 
+// Papers that may give only so many pieces: a way is found just where a slow
+// search over all ways finds one, and no paper comes more often on a card than
+// in the best of those. That is Hall's condition for dealing pieces to cards
+// (P. Hall, "On representatives of subsets", Journal of the London Mathematical
+// Society 10, 1935), held against brute force.
+func TestWholeBlocksAgainstAllWays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := batchOf(rapid.IntRange(1, 3).Draw(t, "papers"), rapid.IntRange(1, 4).Draw(t, "places"), rapid.IntRange(1, 3).Draw(t, "cards"))
+		if len(b.Roles) > 1 {
+			b.Blocks = [][2]int{{0, 1}}
+		}
+		for range b.Papers {
+			b.Most = append(b.Most, rapid.IntRange(1, 8).Draw(t, "most"))
+		}
+		best := 0 // how often a paper comes on a card, in the best of all ways
+		for often := 1; often <= len(b.Roles) && best == 0; often++ {
+			if dealable(b, slices.Clone(b.Most), make([]int, b.Papers), often, 0) {
+				best = often
+			}
+		}
+		d, err := papers.PlanNamed("whole blocks").Deal(b)
+		require.Equal(t, best > 0, err == nil, "%v", err)
+		if err != nil {
+			require.Contains(t, err.Error(), "enough for")
+			return
+		}
+		pieces, most := make([]int, b.Papers), 0
+		for card := range b.Cards {
+			onCard := make([]int, b.Papers)
+			for place := range b.Roles {
+				pieces[d.Paper(card, place)]++
+				onCard[d.Paper(card, place)]++
+			}
+			most = max(most, slices.Max(onCard))
+		}
+		for p, n := range pieces {
+			require.LessOrEqual(t, n, b.Most[p])
+		}
+		require.LessOrEqual(t, most, best)
+	})
+}
+
+// dealable tries all ways to fill places one after the other.
+func dealable(b papers.Batch, left, onCard []int, often, at int) bool {
+	if at == b.Cards*len(b.Roles) {
+		return true
+	}
+	if at%len(b.Roles) == 0 {
+		onCard = make([]int, b.Papers)
+	}
+	for p := range b.Papers {
+		if left[p] == 0 || onCard[p] == often {
+			continue
+		}
+		left[p]--
+		onCard[p]++
+		ok := dealable(b, left, slices.Clone(onCard), often, at+1)
+		left[p]++
+		onCard[p]--
+		if ok {
+			return true
+		}
+	}
+	return false
+}
+
 // The example of the issue by whole blocks: ten cards of eight halves in
 // eight papers leave nothing over; nine cards would need 4 1/2 blocks of each
 // paper, so four blocks are split.
