@@ -48,13 +48,17 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 		}
 	}
 	var problems Problems
-	for _, p := range d.Papers {
+	kit.Design.Papers = slices.Clone(d.Papers)
+	for i, p := range d.Papers {
 		use, sheets, err := planSheets(ctx, d, p, sorting.byPaper[p.Name], packer)
 		var found Problems
 		if errors.As(err, &found) {
 			problems = append(problems, found...)
 		} else if err != nil {
 			return kit, err
+		}
+		if use.Sheets > 0 {
+			kit.Design.Papers[i] = use.Paper // in the size that was chosen
 		}
 		for i := range sheets {
 			sheets[i].Number = len(kit.Sheets) + i + 1

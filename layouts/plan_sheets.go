@@ -1,6 +1,7 @@
 package layouts
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -12,8 +13,48 @@ import (
 	"panelry/layouts/papers"
 )
 
-// planSheets lays all pieces of one paper on sheets.
+// planSheets lays all pieces of one paper on sheets. Of several sizes it takes
+// the one that is cheapest in all, if all have prices; else the one whose
+// sheets are the least paper.
 func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces, packer nesting.Packer) (PaperUse, []Sheet, error) {
+	if len(p.Sizes) < 2 || len(kinds) == 0 {
+		return planSize(ctx, d, p, kinds, packer)
+	}
+	priced := !slices.ContainsFunc(p.Sizes, func(s papers.Sized) bool { return s.Price == nil })
+	var best PaperUse
+	var bestSheets []Sheet
+	var firstErr error
+	for _, size := range p.Sizes {
+		use, sheets, err := planSize(ctx, d, p.In(size), kinds, packer)
+		var problems Problems
+		if errors.As(err, &problems) {
+			firstErr = cmp.Or(firstErr, err)
+			continue
+		} else if err != nil {
+			return use, nil, err
+		}
+		if bestSheets == nil || use.takesLess(best, priced) {
+			best, bestSheets = use, sheets
+		}
+	}
+	if bestSheets == nil {
+		return best, nil, firstErr
+	}
+	return best, bestSheets, nil
+}
+
+// takesLess compares two ways to cut one paper's pieces.
+func (u PaperUse) takesLess(other PaperUse, byPrice bool) bool {
+	if byPrice {
+		if c := u.Paper.Price.Times(u.Sheets).Compare(other.Paper.Price.Times(other.Sheets)); c != 0 {
+			return c < 0
+		}
+	}
+	return areaOf(u.Paper.Sheet)*float64(u.Sheets) < areaOf(other.Paper.Sheet)*float64(other.Sheets)
+}
+
+// planSize lays all pieces of one paper on sheets of its one size.
+func planSize(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces, packer nesting.Packer) (PaperUse, []Sheet, error) {
 	use := PaperUse{Paper: p}
 	if len(kinds) == 0 {
 		return use, nil, nil

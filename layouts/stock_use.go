@@ -62,6 +62,9 @@ func CardsFrom(ctx context.Context, d Design, s Stock) (Most, error) {
 	if err != nil {
 		return Most{}, err
 	}
+	if _, err := d.WithCards(1).dealPapers(card); err != nil {
+		return Most{}, err
+	}
 	limit := min(MostCards, (MostPieces-len(card.Panels)*d.Batch.Spares)/(len(card.Panels)+1))
 	if n := len(d.Batch.ByHand); n > 0 {
 		limit = min(limit, n)
@@ -125,8 +128,8 @@ func (d Design) WithCards(cards int) Design {
 // shortOf returns the first paper that does not suffice; "" for none.
 func (d Design) shortOf(card Card, suffices func(papers.Paper, []*kindPieces) (bool, error)) (string, error) {
 	l, err := d.dealPapers(card)
-	if err != nil {
-		return "", err
+	if err != nil { // one card can be dealt, so a paper gives too few panels
+		return d.Papers[slices.IndexFunc(d.Papers, func(p papers.Paper) bool { return p.Most > 0 })].Name, nil
 	}
 	sorting := sortPieces(d, card, l)
 	for _, p := range d.Papers {

@@ -71,6 +71,7 @@ func UpDegrees(word string) (degrees float64, ok bool) {
 type Paper struct {
 	Name      string
 	Sheet     geometry.Size // as it lies: width, height; the measured size where there is one
+	Sizes     []Sized       // where sheets of several sizes are sold, all of them; Sheet is one
 	Have      *int          // sheets at hand; nil when not said
 	Most      int           // panels that may be cut from it; 0 for as many as it takes
 	Colour    string        // "#rrggbb"; "" when not said
@@ -85,6 +86,18 @@ type Paper struct {
 	Edge      *geometry.Length // instead of the design's
 	Spacing   *geometry.Length // instead of the design's
 	Bleed     *geometry.Length // instead of the design's
+}
+
+// Sized is a size of sheet with its price; the price is nil when not said.
+type Sized struct {
+	Size  geometry.Size
+	Price *Price
+}
+
+// In returns the paper in one of its sizes.
+func (p Paper) In(s Sized) Paper {
+	p.Sheet, p.Price = s.Size, s.Price
+	return p
 }
 
 // Grey is how pictures show a paper whose colour is not said.

@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -95,6 +96,10 @@ func (p Price) Plus(q Price) (Price, error) {
 	p.decimals = max(p.decimals, q.decimals)
 	return p, nil
 }
+
+// Compare is -1, 0 or 1 as the price is less than, as much as or more than another;
+// currencies aside.
+func (p Price) Compare(q Price) int { return cmp.Compare(p.millionths, q.millionths) }
 
 // Times returns the price of so many.
 func (p Price) Times(n int) Price {
