@@ -1,7 +1,9 @@
 package fronts
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"panelry/geometry"
 )
@@ -23,17 +25,23 @@ func Beside(panels []Panel, gap geometry.Length) [][2]int {
 	reach := gap*3/2 + besideSlack
 	sides := make([][]stretchOfBorder, len(panels))
 	boxes := make([]geometry.Rect, len(panels))
+	fromLeft := make([]int, len(panels))
 	for i, p := range panels {
-		sides[i], boxes[i] = bordersOf(p.Outline), p.Outline.Bounds()
+		sides[i], boxes[i], fromLeft[i] = bordersOf(p.Outline), p.Outline.Bounds(), i
 	}
+	slices.SortStableFunc(fromLeft, func(i, j int) int { return cmp.Compare(boxes[i].Min.X, boxes[j].Min.X) })
 	var pairs [][2]int
-	for i := range panels {
-		for j := i + 1; j < len(panels); j++ {
+	for at, i := range fromLeft {
+		for _, j := range fromLeft[at+1:] {
+			if boxes[j].Min.X > boxes[i].Max.X+reach {
+				break
+			}
 			if boxesMeet(boxes[i], boxes[j], reach) && facing(sides[i], sides[j], float64(reach)) >= float64(besideStretch) {
-				pairs = append(pairs, [2]int{i, j})
+				pairs = append(pairs, [2]int{min(i, j), max(i, j)})
 			}
 		}
 	}
+	slices.SortFunc(pairs, func(p, q [2]int) int { return slices.Compare(p[:], q[:]) })
 	return pairs
 }
 
