@@ -10,6 +10,8 @@ import (
 
 	"panelry/geometry"
 	"panelry/layouts"
+	"panelry/layouts/fronts"
+	"panelry/layouts/papers"
 )
 
 // withBatch puts lines below `cards = 2`, from line 15 on.
@@ -167,4 +169,32 @@ func largeBatch(plan string) string {
 	}
 	list := `["` + strings.Join(names, `", "`) + `"]`
 	return changedIn(halves, `["moss"]`, list, "gap = 4", "gap = 2\ncolumns = 4\nrows = 4", "cards = 1", "cards = 500\nplan = \""+plan+"\"", `name = "moss"`, `name = "reed"`) + text
+}
+
+// Every front with every plan, in four papers: flat maps take no more (K.
+// Appel and W. Haken 1976), and nothing lies beside itself where it must not.
+func TestPlansOnEveryFront(t *testing.T) {
+	for _, l := range fronts.All() {
+		if l.Name == "own shapes" {
+			continue // wants a file
+		}
+		t.Run(l.Name, func(t *testing.T) {
+			for _, plan := range papers.Plans() {
+				if plan.ByHand {
+					continue
+				}
+				text := changedIn(halves, `"diagonal halves"`, fmt.Sprintf("%q", l.Name), `["moss"]`, `["moss", "ash", "bay", "fir"]`, "cards = 1", fmt.Sprintf("cards = 5\nplan = %q", plan.Name))
+				for _, name := range []string{"ash", "bay", "fir"} {
+					text += fmt.Sprintf("[[papers]]\nname = %q\nsheet = \"ISO A4\"\n", name)
+				}
+				kit := mustPlan(t, text)
+				for card := 1; plan.Beside && card <= 5; card++ {
+					for _, pair := range kit.Beside() {
+						require.NotEqual(t, kit.PaperOn(kit.Card.Panels[pair[0]], card).Name, kit.PaperOn(kit.Card.Panels[pair[1]], card).Name)
+					}
+				}
+				require.Len(t, kit.Swaps().Cards, 5)
+			}
+		})
+	}
 }

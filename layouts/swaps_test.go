@@ -34,14 +34,11 @@ func TestPilesAreTheTable(t *testing.T) {
 			kit := mustPlan(t, eightPapers(plan))
 			s := kit.Swaps()
 			require.Len(t, s.Rounds, 1)
-			moves := make([]int, 8)
-			for i, pile := range s.Rounds[0].Piles {
-				moves[i] = pile.Move
-				require.Equal(t, kit.Card.Panels[i].Hand, pile.Hand)
-			}
-			for place, pile := range papers.PilesMoved(8, moves, 1) {
-				for card, paper := range pile {
-					require.Equal(t, s.Stack[paper], s.Cards[card].Papers[place])
+			for place, pile := range s.Rounds[0].Piles {
+				require.Equal(t, kit.Card.Panels[place].Hand, pile.Hand)
+				moved := slices.Concat(s.Stack[pile.Move:], s.Stack[:pile.Move])
+				for card, paper := range moved {
+					require.Equal(t, paper, s.Cards[card].Papers[place])
 				}
 			}
 		})

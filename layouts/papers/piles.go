@@ -73,18 +73,3 @@ func zigzag(k, n int) int {
 	}
 	return (n - k/2) % n
 }
-
-// PilesMoved carries pile moves out: it returns what each pile holds, from
-// the top down. Each pile starts as the papers in order, as often as there
-// are rounds of cards to make with these moves.
-func PilesMoved(papers int, moves []int, rounds int) [][]int {
-	piles := make([][]int, len(moves))
-	for k, move := range moves {
-		pile := make([]int, 0, papers*rounds)
-		for i := range papers * rounds {
-			pile = append(pile, i%papers)
-		}
-		piles[k] = append(pile[move:len(pile):len(pile)], pile[:move]...)
-	}
-	return piles
-}

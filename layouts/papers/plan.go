@@ -18,8 +18,9 @@ type Deal struct {
 	// Cards has a row a card: the paper by place. After the last it starts
 	// again.
 	Cards [][]int
-	// Moves are the pile moves that make the deal by hand, a row a round: see
-	// [PilesMoved]. Nil where piles do not make it.
+	// Moves are the pile moves that make the deal by hand, a row a round of as
+	// many cards as papers: by place, how many pieces go from the top of its
+	// pile to the bottom. Nil where piles do not make it.
 	Moves [][]int
 }
 

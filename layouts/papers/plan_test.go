@@ -140,7 +140,6 @@ func TestPilesMakeTheDeal(t *testing.T) {
 						piles[k] = append(piles[k][1:], top)
 					}
 				}
-				require.Equal(t, piles, papers.PilesMoved(n, moves, rounds))
 				for card := range n * rounds {
 					for k := range places {
 						require.Equal(t, piles[k][card], d.Paper(round*n+card%n, k), "round %d, card %d, place %d", round, card, k)
