@@ -71,7 +71,7 @@ func printShop(w io.Writer, l shopping.List) error {
 			hand = strconv.Itoa(*s.Paper.Have)
 		}
 		if s.Paper.Price != nil {
-			each, cost = s.Paper.Price.String(), s.Cost.String()
+			each, cost = alike(*s.Paper.Price, l), alike(s.Cost, l)
 		}
 		if len(s.StandIns) > 0 {
 			stand = strings.Join(s.StandIns, ", ")
@@ -83,16 +83,22 @@ func printShop(w io.Writer, l shopping.List) error {
 	}
 	fmt.Fprintln(w)
 	table = tabwriter.NewWriter(w, 0, 0, 3, ' ', 0)
-	fmt.Fprintf(table, "envelopes\t%d%s\n", l.Envelopes, fits(d.Card.Size, d.Units))
+	fmt.Fprintf(table, "bases\t%d, from %s\n", d.Batch.Cards, d.Card.Paper)
+	fmt.Fprintf(table, "envelopes\t%d, for cards of %s\n", l.Envelopes, d.Card.Size.Format(d.Units))
 	printFixing(table, l.Fixing, d)
 	printCost(table, l)
 	printWeight(table, l)
 	return table.Flush()
 }
 
-// fits says what size of card envelopes are for.
-func fits(card geometry.Size, unit geometry.Unit) string {
-	return ", for cards of " + card.Format(unit)
+// alike writes a price as the sums are written: in their currency, with as
+// many decimals.
+func alike(p papers.Price, l shopping.List) string {
+	p, err := p.Plus(l.Batch.Times(0))
+	if err != nil {
+		panic("panelry: the sums have a currency of their own")
+	}
+	return p.String()
 }
 
 func printFixing(w io.Writer, f shopping.Fixing, d layouts.Design) {
