@@ -13,6 +13,7 @@ import (
 	"panelry/layouts"
 	"panelry/layouts/cards"
 	"panelry/layouts/fronts"
+	"panelry/layouts/papers"
 )
 
 // KitFile is the name of the file that describes a kit, and that tells a
@@ -201,7 +202,7 @@ func kitJSON(kit layouts.Kit, files []File) ([]byte, error) {
 	for _, u := range kit.Stock {
 		p := u.Paper
 		out.Papers = append(out.Papers, jsonPaper{p.Name, jsonSize(p.Sheet), p.Have, u.Sheets, u.Pieces,
-			hundredths(u.UsedPercent), p.GSM, mm(p.Caliper), p.Grain, p.Price})
+			hundredths(u.UsedPercent), p.GSM, mm(p.Caliper), p.Grain, priceText(p)})
 	}
 	for _, s := range kit.Sheets {
 		out.Sheets = append(out.Sheets, sheetJSON(kit, s))
@@ -229,6 +230,14 @@ func encodeJSON(v any) ([]byte, error) {
 		return nil, err
 	}
 	return breakLines(compact.Bytes()), nil
+}
+
+// priceText writes a paper's price; "" where it has none.
+func priceText(p papers.Paper) string {
+	if p.Price == nil {
+		return ""
+	}
+	return p.Price.String()
 }
 
 func toolNames(tools []layouts.Tool) []string {

@@ -30,11 +30,14 @@ type Design struct {
 	Batch   BatchSettings
 	Sheets  SheetSettings
 	Trimmer TrimmerSettings
+	Shop    ShopSettings
 	Papers  []papers.Paper
 	Source  []byte // the file as it was read
 
 	notes []Warning // what reading the file has to say
 	keys  keyring
+	stock *Stock // what is at hand; nil when nothing is said of it
+	noNew bool   // no sheets but those of the stock
 }
 
 // A Tool is what pieces are cut with.
@@ -79,8 +82,39 @@ type FrontSettings struct {
 type BatchSettings struct {
 	Cards  int
 	Plan   string
-	Spares int // extra sets of panels, without bases
+	Spares int        // extra sets of panels, without bases
+	ByHand []HandDeal // by card, where the plan is "by hand"
 }
+
+// A HandDeal is the papers of one card: a list in the front's order, or a
+// table by panel with at most one paper for the rest.
+type HandDeal struct {
+	Papers  []string
+	ByPanel map[string]string
+}
+
+// ShopSettings are what the shopping list goes by besides the papers.
+type ShopSettings struct {
+	Extra     int          // per cent of the sheets to have beyond those needed
+	Envelope  papers.Price // of one
+	Adhesive  string       // one of [Adhesives]
+	Inset     geometry.Length
+	Roll      geometry.Length // on a roll of tape; 0 when not said
+	RollPrice papers.Price
+	PadEvery  geometry.Length // foam pads along a side are no farther apart
+	Pack      int             // pads in a pack; 0 when not said
+	PackPrice papers.Price
+}
+
+// Adhesives are the words for how panels are fixed.
+const (
+	Tape     = "tape"
+	FoamPads = "foam pads"
+	NoGlue   = "none"
+)
+
+// Adhesives lists them; the first is what a design has that says nothing.
+func Adhesives() []string { return []string{Tape, FoamPads, NoGlue} }
 
 // SheetSettings say how pieces lie on sheets.
 type SheetSettings struct {

@@ -25,6 +25,7 @@ type file struct {
 	Batch   fileBatch      `toml:"batch"`
 	Sheets  fileSheets     `toml:"sheets"`
 	Trimmer fileTrimmer    `toml:"trimmer"`
+	Shop    fileShop       `toml:"shop"`
 	Papers  []filePaper    `toml:"papers"`
 }
 
@@ -41,6 +42,19 @@ type fileBatch struct {
 	Cards  any `toml:"cards"`
 	Plan   any `toml:"plan"`
 	Spares any `toml:"spares"`
+	ByHand any `toml:"by_hand"`
+}
+
+type fileShop struct {
+	Extra     any `toml:"extra"`
+	Envelope  any `toml:"envelope"`
+	Adhesive  any `toml:"adhesive"`
+	Inset     any `toml:"inset"`
+	Roll      any `toml:"roll"`
+	RollPrice any `toml:"roll_price"`
+	PadEvery  any `toml:"pad_every"`
+	Pack      any `toml:"pack"`
+	PackPrice any `toml:"pack_price"`
 }
 
 type fileSheets struct {
@@ -70,6 +84,7 @@ type filePaper struct {
 	Sheet     any `toml:"sheet"`
 	Measured  any `toml:"measured"`
 	Have      any `toml:"have"`
+	Most      any `toml:"most_panels"`
 	Colour    any `toml:"colour"`
 	Drawing   any `toml:"drawing"`
 	Pattern   any `toml:"pattern"`
@@ -135,7 +150,7 @@ func notText(data []byte) (Problem, bool) {
 }
 
 // tables are the keys that are tables, besides [[papers]].
-var tables = []string{"card", "front", "batch", "sheets", "trimmer"}
+var tables = []string{"card", "front", "batch", "sheets", "trimmer", "shop"}
 
 // unreadable puts the parser's complaint in other words: its own can name
 // types of the program.

@@ -129,14 +129,7 @@ func (in *reading) frontPapers(value any) {
 			front.Papers = append(front.Papers, in.paperName("front.papers", item))
 		}
 	case map[string]any:
-		front.ByPanel = map[string]string{}
-		for _, panel := range slices.Sorted(maps.Keys(v)) {
-			front.ByPanel[panel] = in.paperName("front.papers."+panel, v[panel])
-		}
-		if rest, ok := front.ByPanel["rest"]; ok {
-			front.Papers = []string{rest}
-			delete(front.ByPanel, "rest")
-		}
+		front.ByPanel, front.Papers = in.papersByPanel("front.papers", v)
 	default:
 		in.wrong("front.papers", `write a list of papers, like ["kelp", "tide"], or a table by panel`)
 		return
@@ -144,6 +137,19 @@ func (in *reading) frontPapers(value any) {
 	if len(front.Papers) == 0 && len(front.ByPanel) == 0 {
 		in.wrong("front.papers", "there is no paper for the panels; name one, and describe it under [[papers]]")
 	}
+}
+
+// papersByPanel reads a table of papers by panel, and the one for the rest.
+func (in *reading) papersByPanel(key string, table map[string]any) (byPanel map[string]string, rest []string) {
+	byPanel = map[string]string{}
+	for _, panel := range slices.Sorted(maps.Keys(table)) {
+		byPanel[panel] = in.paperName(key+"."+panel, table[panel])
+	}
+	if name, ok := byPanel["rest"]; ok {
+		rest = []string{name}
+		delete(byPanel, "rest")
+	}
+	return byPanel, rest
 }
 
 // paperName reads the name of a paper that must be described.

@@ -85,6 +85,18 @@ func (k *fileKeys) inside(value *unstable.Node, path []string, at place) {
 			within := slices.Concat(path, []string{strconv.Itoa(i)})
 			k.note(within, at)
 			k.inside(node, within, at)
+		case node.Kind == unstable.Array:
+			k.list(node, slices.Concat(path, []string{strconv.Itoa(i)}))
+		}
+	}
+}
+
+// list finds the texts of a list that stands in a list, and with the first of
+// them the list.
+func (k *fileKeys) list(value *unstable.Node, path []string) {
+	for i, it := 0, value.Children(); it.Next(); i++ {
+		if node := it.Node(); node.Kind == unstable.String {
+			k.note(slices.Concat(path, []string{strconv.Itoa(i)}), k.placeOf(int(node.Raw.Offset)))
 		}
 	}
 }
@@ -135,11 +147,14 @@ type unknownKey struct {
 
 // unknown lists the keys that no design file has, each once. Keys below an
 // unknown one are not told as well; those of [front] depend on the layout.
-func (k *fileKeys) unknown() []unknownKey {
+func (k *fileKeys) unknown() []unknownKey { return k.unknownIn(reflect.TypeFor[file]()) }
+
+// unknownIn does so for another kind of file.
+func (k *fileKeys) unknownIn(file reflect.Type) []unknownKey {
 	var out []unknownKey
 	told := map[string]bool{}
 	for _, path := range k.paths {
-		n, known := knownSteps(path)
+		n, known := knownSteps(file, path)
 		if n == len(path) {
 			continue
 		}
@@ -152,10 +167,9 @@ func (k *fileKeys) unknown() []unknownKey {
 	return out
 }
 
-// knownSteps returns how many steps of a path a design file has, and the
+// knownSteps returns how many steps of a path a kind of file has, and the
 // keys that stand beside the first that it has not.
-func knownSteps(path []string) (n int, known []string) {
-	t := reflect.TypeFor[file]()
+func knownSteps(t reflect.Type, path []string) (n int, known []string) {
 	for n, step := range path {
 		if t.Kind() == reflect.Slice {
 			t = t.Elem()

@@ -44,20 +44,24 @@ func (in *reading) papers() {
 func (in *reading) paper(key string, p filePaper) papers.Paper {
 	out := papers.Paper{
 		Name:      in.paperTitle(key+".name", p.Name),
-		Sheet:     in.sheetSize(key, p),
 		Colour:    in.colour(key+".colour", p.Colour, ""),
 		Drawing:   papers.Drawing(in.choice(key+".drawing", p.Drawing, string(papers.NoDrawing), papers.Drawings())),
 		BothAlike: in.choice(key+".sides", p.Sides, "one", []string{"one", "both alike"}) == "both alike",
 		Grain:     in.choice(key+".grain", p.Grain, "", []string{"long", "short"}),
 	}
+	sizes := in.sheetSizes(key, p)
+	if len(sizes) > 1 {
+		out.Sizes = sizes
+	}
+	out = out.In(sizes[0])
 	out.Pattern = papers.Pattern(in.choice(key+".pattern", p.Pattern, string(out.Drawing.Usual()), papers.Patterns()))
 	if p.Have != nil {
 		have := in.count(key+".have", p.Have, 0, 0, math.MaxInt32)
 		out.Have = &have
 	}
+	out.Most = in.count(key+".most_panels", p.Most, 0, 1, math.MaxInt32)
 	out.PatternUp, _ = papers.UpDegrees(in.choice(key+".pattern_up", p.PatternUp, "top", papers.Ups()))
 	out.GSM = in.weight(key, p)
-	out.Price = in.price(key+".price", p.Price)
 	out.Caliper = in.notNegative(key+".caliper", p.Caliper, 0)
 	out.Edge = in.override(key+".edge", p.Edge)
 	out.Spacing = in.override(key+".spacing", p.Spacing)
@@ -81,15 +85,48 @@ func (in *reading) paperTitle(key string, value any) string {
 	return name
 }
 
-// sheetSize returns the measured size where there is one.
-func (in *reading) sheetSize(key string, p filePaper) geometry.Size {
+// sheetSizes reads the sizes of a paper's sheets with their prices: the measured
+// size where there is one.
+func (in *reading) sheetSizes(key string, p filePaper) []papers.Sized {
 	if p.Sheet == nil {
 		in.wrong(key+".sheet", `the size of its sheets is missing; write sheet = "12 x 12 in" or "ISO A4"`)
-		return geometry.Size{}
+		return []papers.Sized{{}}
 	}
-	size := in.size(key+".sheet", p.Sheet, cards.ForSheet)
-	if p.Measured != nil {
-		key, size = key+".measured", in.size(key+".measured", p.Measured, cards.ForSheet)
+	sizes, prices := listOf(p.Sheet), listOf(p.Price)
+	if len(sizes) == 0 {
+		in.wrong(key+".sheet", `the list is empty; write sheet = ["12 x 12 in", "6 x 6 in"]`)
+		return []papers.Sized{{}}
+	}
+	switch {
+	case p.Measured != nil && len(sizes) > 1:
+		in.wrong(key+".measured", "this goes with one size of sheet; write the true sizes under sheet")
+	case p.Price != nil && len(prices) != len(sizes):
+		in.wrong(key+".price", "%d prices for %d sizes of sheet; write one for each, in a list", len(prices), len(sizes))
+		prices = nil
+	}
+	out := make([]papers.Sized, len(sizes))
+	for i, value := range sizes {
+		out[i].Size = in.sheetSize(key, value, p.Measured)
+		if i < len(prices) && prices[i] != nil {
+			price := in.price(key+".price", prices[i])
+			out[i].Price = &price
+		}
+	}
+	return out
+}
+
+// listOf returns a list as it is, and anything else as a list of one.
+func listOf(value any) []any {
+	if list, ok := value.([]any); ok {
+		return list
+	}
+	return []any{value}
+}
+
+func (in *reading) sheetSize(key string, sheet, measured any) geometry.Size {
+	size := in.size(key+".sheet", sheet, cards.ForSheet)
+	if measured != nil {
+		key, size = key+".measured", in.size(key+".measured", measured, cards.ForSheet)
 	} else {
 		key += ".sheet"
 	}
@@ -134,16 +171,24 @@ func number(value any) (float64, bool) {
 	return 0, false
 }
 
-func (in *reading) price(key string, value any) string {
+// price reads a price, and notes a second currency.
+func (in *reading) price(key string, value any) papers.Price {
 	if value == nil {
-		return ""
+		return papers.Price{}
 	}
-	price, ok := number(value)
-	if !ok || !(price >= 0 && price <= 1e6) {
-		in.wrong(key, "write the price of a sheet as a number, like 0.85")
-		return ""
+	text, ok := lengthText(value)
+	if !ok {
+		in.wrong(key, `write a price like 0.85 or "0.85 EUR"`)
+		return papers.Price{}
 	}
-	return strconv.FormatFloat(price, 'f', -1, 64)
+	price, err := papers.ParsePrice(text)
+	if err == nil {
+		in.currency, err = in.currency.Plus(price.Times(0))
+	}
+	if err != nil {
+		in.wrong(key, "%v", err)
+	}
+	return price
 }
 
 func (in *reading) override(key string, value any) *geometry.Length {

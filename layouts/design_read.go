@@ -45,9 +45,7 @@ func ReadIn(unit geometry.Unit, r io.Reader, open Opener) (Design, error) {
 	in.all()
 	in.checkCard()
 	if len(in.problems) > 0 {
-		slices.SortStableFunc(in.problems, func(a, b Problem) int {
-			return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
-		})
+		in.problems.sort()
 		return Design{}, in.problems
 	}
 	return in.design, nil
@@ -62,6 +60,7 @@ type reading struct {
 
 	design   Design
 	problems Problems
+	currency papers.Price // nothing, in the currency of the prices so far
 }
 
 // wrong notes a problem at a key, given as in places.
@@ -74,13 +73,16 @@ func (in *reading) wrong(key, format string, args ...any) {
 func (in *reading) checkCard() {
 	d := in.design
 	for _, p := range in.problems {
-		if strings.HasPrefix(p.Key, "card") || strings.HasPrefix(p.Key, "front") {
+		if strings.HasPrefix(p.Key, "card") || strings.HasPrefix(p.Key, "front") || strings.HasPrefix(p.Key, "batch") {
 			return
 		}
 	}
 	card, err := planCard(d)
 	if err == nil {
 		err = d.checkPieces(card)
+	}
+	if err == nil {
+		_, err = d.dealPapers(card)
 	}
 	var problems Problems
 	if errors.As(err, &problems) {
@@ -98,6 +100,7 @@ func (in *reading) all() {
 	d.Batch = in.batch()
 	in.sheets()
 	in.trimmer()
+	in.shop()
 }
 
 func (in *reading) top() {
@@ -214,20 +217,6 @@ func (in *reading) side(key string, value any) geometry.Length {
 		in.wrong(key, "%s is not more than 0", length.Format(in.unit))
 	}
 	return max(0, length)
-}
-
-func (in *reading) batch() BatchSettings {
-	b := in.file.Batch
-	out := BatchSettings{
-		Cards:  in.count("batch.cards", b.Cards, 1, 1, MostCards),
-		Spares: in.count("batch.spares", b.Spares, 0, 0, MostSpares),
-	}
-	var names []string
-	for _, p := range papers.Plans() {
-		names = append(names, p.Name)
-	}
-	out.Plan = in.choice("batch.plan", b.Plan, names[0], names)
-	return out
 }
 
 // Edge and spacing when a design does not say: interfaces, [sheets].

@@ -154,7 +154,7 @@ spacing = 0`))
 	// 65 lb of 500 sheets 20 x 26 in: 65 x 453.59237 g / (500 x 0.3354832 m2).
 	require.InDelta(t, 175.77, clay.GSM, 0.01)
 	require.Equal(t, 3*mm/10, clay.Caliper)
-	require.Equal(t, "0.85", clay.Price)
+	require.Equal(t, "0.85", clay.Price.String())
 	require.Equal(t, in(32), *clay.Edge)
 	require.Equal(t, geometry.Length(0), *clay.Spacing)
 	require.Equal(t, 176.0, mustRead(t, withPaper(`gsm = 176`)).Paper("clay").GSM)

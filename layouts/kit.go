@@ -17,6 +17,8 @@ type Kit struct {
 	Stock    []PaperUse // what is used of each paper, in the design's order
 	Totals   Totals
 	Warnings []Warning
+
+	dealt dealt
 }
 
 // A Card is one card: its base laid flat, and its front. Panels and frame
@@ -111,6 +113,9 @@ type PaperUse struct {
 	Sheets      int
 	Pieces      int
 	UsedPercent float64 // the pieces' share of all those sheets
+	// New is how many of the sheets are not of the stock, and NewBound a number
+	// that New cannot go below; both 0 when nothing is said of a stock.
+	New, NewBound int
 }
 
 // Totals are the kit in numbers.

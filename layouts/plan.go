@@ -25,33 +25,22 @@ func Plan(ctx context.Context, d Design) (Kit, error) {
 }
 
 func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
-	card, err := planCard(d)
+	kit, sorting, err := planPieces(d)
 	if err != nil {
 		return Kit{}, err
 	}
-	if err := d.checkPieces(card); err != nil {
-		return Kit{}, err
-	}
-	kit := Kit{Design: d, Card: card, Warnings: slices.Clone(d.notes)}
-	sorting := sortPieces(d, card)
-	for i := range kit.Card.Panels {
-		kit.Card.Panels[i].Kind = sorting.ofFirstCard[i].kind.ID
-		kit.Card.Panels[i].Paper = sorting.ofFirstCard[i].kind.Paper
-	}
-	for _, p := range d.Papers {
-		for _, k := range sorting.byPaper[p.Name] {
-			k.Tools = canCut(k.Outline)
-			kit.Kinds = append(kit.Kinds, *k.Kind)
-		}
-	}
 	var problems Problems
-	for _, p := range d.Papers {
+	kit.Design.Papers = slices.Clone(d.Papers)
+	for i, p := range d.Papers {
 		use, sheets, err := planSheets(ctx, d, p, sorting.byPaper[p.Name], packer)
 		var found Problems
 		if errors.As(err, &found) {
 			problems = append(problems, found...)
 		} else if err != nil {
 			return kit, err
+		}
+		if use.Sheets > 0 {
+			kit.Design.Papers[i] = use.Paper // in the size that was chosen
 		}
 		for i := range sheets {
 			sheets[i].Number = len(kit.Sheets) + i + 1
@@ -65,6 +54,34 @@ func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 	kit.Totals = totals(kit)
 	kit.Warnings = append(kit.Warnings, warnings(kit)...)
 	return kit, nil
+}
+
+// planPieces works out the card and the pieces of the batch by kind, before
+// anything is laid on sheets.
+func planPieces(d Design) (Kit, sorting, error) {
+	card, err := planCard(d)
+	if err != nil {
+		return Kit{}, sorting{}, err
+	}
+	if err := d.checkPieces(card); err != nil {
+		return Kit{}, sorting{}, err
+	}
+	kit := Kit{Design: d, Card: card, Warnings: slices.Clone(d.notes)}
+	if kit.dealt, err = d.dealPapers(card); err != nil {
+		return Kit{}, sorting{}, err
+	}
+	sorted := sortPieces(d, card, kit.dealt)
+	for i := range kit.Card.Panels {
+		kit.Card.Panels[i].Kind = sorted.ofFirstCard[i].kind.ID
+		kit.Card.Panels[i].Paper = sorted.ofFirstCard[i].kind.Paper
+	}
+	for _, p := range d.Papers {
+		for _, k := range sorted.byPaper[p.Name] {
+			k.Tools = canCut(k.Outline)
+			kit.Kinds = append(kit.Kinds, *k.Kind)
+		}
+	}
+	return kit, sorted, nil
 }
 
 // PlanCard works out the card alone: its base laid flat and its front
@@ -173,18 +190,10 @@ func meantPanel(name string, names []string) string {
 	return fmt.Sprintf("; the panels are %s to %s", names[0], names[len(names)-1])
 }
 
-// paperOf returns the paper of a panel on a card, which counts from 0.
-func (d Design) paperOf(p Panel, card int) string {
-	if paper, ok := d.Front.ByPanel[p.Name]; ok {
-		return paper
-	}
-	return papers.PlanNamed(d.Batch.Plan).Paper(d.Front.Papers, p.Role, card)
-}
-
 // PaperOn returns the paper that a panel is cut from on a card, which counts
 // from 1.
 func (k Kit) PaperOn(p Panel, card int) papers.Paper {
-	return k.Design.Paper(k.Design.paperOf(p, card-1))
+	return k.Design.Paper(k.dealt.paper(p.Name, card-1))
 }
 
 func totals(kit Kit) Totals {

@@ -52,19 +52,15 @@ type sorter struct {
 
 // sortPieces makes all pieces of the batch: card by card, panels in the
 // front's order and then the base; after the cards, the spare sets.
-func sortPieces(d Design, card Card) sorting {
+func sortPieces(d Design, card Card, l dealt) sorting {
 	s := &sorter{design: d, known: map[[2]string]pose{}, pieces: map[*Kind]*kindPieces{}, ids: map[string]int{}}
 	s.byPaper = map[string][]*kindPieces{}
 	base := part{folds: card.Base.Folds, middle: card.Base.Front.Centre()}
 	base.Name, base.Outline = "base", card.Base.Outline
-	cardWidth, spareWidth := digits(d.Batch.Cards), len(fmt.Sprint(d.Batch.Spares))
 	for c := range d.Batch.Cards + d.Batch.Spares {
-		label := fmt.Sprintf("%0*d", cardWidth, c+1)
-		if c >= d.Batch.Cards {
-			label = fmt.Sprintf("S%0*d", spareWidth, c-d.Batch.Cards+1)
-		}
+		label := d.Batch.label(c + 1)
 		for _, p := range card.Panels {
-			pose := s.add(label, c, part{Panel: p}, d.paperOf(p, c))
+			pose := s.add(label, c, part{Panel: p}, l.paper(p.Name, c))
 			if c == 0 {
 				s.ofFirstCard = append(s.ofFirstCard, pose)
 			}
@@ -74,6 +70,16 @@ func sortPieces(d Design, card Card) sorting {
 		}
 	}
 	return s.sorting
+}
+
+// CardLabel returns how a card is called, from 1: "07", or "S1" for a spare set.
+func (k Kit) CardLabel(card int) string { return k.Design.Batch.label(card) }
+
+func (b BatchSettings) label(card int) string {
+	if card > b.Cards {
+		return fmt.Sprintf("S%0*d", len(fmt.Sprint(b.Spares)), card-b.Cards)
+	}
+	return fmt.Sprintf("%0*d", digits(b.Cards), card)
 }
 
 // digits returns how many digits card numbers have: at least two.

@@ -1,6 +1,7 @@
 package layouts
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -12,21 +13,62 @@ import (
 	"panelry/layouts/papers"
 )
 
-// planSheets lays all pieces of one paper on sheets.
+// planSheets lays all pieces of one paper on sheets. Of several sizes it takes
+// the one that is cheapest in all, if all have prices; else the one whose
+// sheets are the least paper.
 func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces, packer nesting.Packer) (PaperUse, []Sheet, error) {
+	if len(p.Sizes) < 2 || len(kinds) == 0 {
+		return planSize(ctx, d, p, kinds, packer)
+	}
+	priced := !slices.ContainsFunc(p.Sizes, func(s papers.Sized) bool { return s.Price == nil })
+	var best PaperUse
+	var bestSheets []Sheet
+	var firstErr error
+	for _, size := range p.Sizes {
+		use, sheets, err := planSize(ctx, d, p.In(size), kinds, packer)
+		var problems Problems
+		if errors.As(err, &problems) {
+			firstErr = cmp.Or(firstErr, err)
+			continue
+		} else if err != nil {
+			return use, nil, err
+		}
+		if bestSheets == nil || use.takesLess(best, priced) {
+			best, bestSheets = use, sheets
+		}
+	}
+	if bestSheets == nil {
+		return best, nil, firstErr
+	}
+	return best, bestSheets, nil
+}
+
+// takesLess compares two ways to cut one paper's pieces.
+func (u PaperUse) takesLess(other PaperUse, byPrice bool) bool {
+	if byPrice {
+		if c := u.Paper.Price.Times(u.Sheets).Compare(other.Paper.Price.Times(other.Sheets)); c != 0 {
+			return c < 0
+		}
+	}
+	return areaOf(u.Paper.Sheet)*float64(u.Sheets) < areaOf(other.Paper.Sheet)*float64(other.Sheets)
+}
+
+// planSize lays all pieces of one paper on sheets of its one size.
+func planSize(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces, packer nesting.Packer) (PaperUse, []Sheet, error) {
 	use := PaperUse{Paper: p}
 	if len(kinds) == 0 {
 		return use, nil, nil
 	}
-	edge, spacing := d.room(p)
-	job := nesting.Job{
-		Shapes:  shapes(kinds),
-		Stock:   []nesting.Sheet{{Size: p.Sheet}},
-		Edge:    edge,
-		Spacing: spacing,
+	job := d.job(p, kinds)
+	if len(job.Stock) == 0 {
+		return use, nil, d.wrong(d.paperKey(p.Name), "the stock has none of it")
 	}
-	layout, err := packer.Pack(ctx, job)
+	layout, err := packStock(ctx, packer, job)
 	var tooLarge *nesting.TooLargeError
+	var out *nesting.OutOfSheetsError
+	if errors.As(err, &out) {
+		return use, nil, d.wrong(d.paperKey(p.Name), "the stock has no room for %d of its pieces; buy sheets, or make fewer cards", out.Left)
+	}
 	if errors.As(err, &tooLarge) {
 		return use, nil, fitsNowhere(d, p, kinds[tooLarge.Shape], tooLarge)
 	}
@@ -38,7 +80,7 @@ func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPiec
 	}
 	sheets := make([]Sheet, len(layout.Sheets))
 	for i, stock := range layout.Sheets {
-		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Edge: edge, Spacing: spacing, Bleed: d.bleed(p)}
+		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Edge: job.Edge, Spacing: job.Spacing, Bleed: d.bleed(p)}
 	}
 	for _, placement := range layout.Placements {
 		s := &sheets[placement.Sheet]
@@ -48,11 +90,20 @@ func planSheets(ctx context.Context, d Design, p papers.Paper, kinds []*kindPiec
 		return use, nil, fmt.Errorf("paper %q: bleed: %w", p.Name, err)
 	}
 	use.Sheets = len(sheets)
+	if d.stock != nil {
+		use.New, use.NewBound = newSheets(job, layout), d.newBound(p, kinds)
+	}
 	for _, s := range sheets {
 		use.Pieces += len(s.Pieces)
 		use.UsedPercent += s.UsedPercent() / float64(len(sheets))
 	}
 	return use, sheets, nil
+}
+
+// job is what the packer is asked for one paper.
+func (d Design) job(p papers.Paper, kinds []*kindPieces) nesting.Job {
+	edge, spacing := d.room(p)
+	return nesting.Job{Shapes: shapes(kinds), Stock: d.stockOf(p), Edge: edge, Spacing: spacing}
 }
 
 // room returns the edge and the spacing of a paper's sheets. With bleed,

@@ -28,6 +28,9 @@ func warnings(kit Kit) []Warning {
 	out = append(out, toolWarnings(kit)...)
 	for _, use := range kit.Stock {
 		p, where := use.Paper, "papers."+use.Paper.Name
+		if doubt := p.CaliperDoubt(unit); doubt != "" {
+			add("caliper-doubt", where, "paper %q: %s", p.Name, doubt)
+		}
 		if use.Sheets == 0 {
 			add("unused-paper", where, "paper %q is not used", p.Name)
 			continue
@@ -43,6 +46,7 @@ func warnings(kit Kit) []Warning {
 		}
 	}
 	out = append(out, raised(kit)...)
+	out = append(out, stockWarnings(kit)...)
 	told := ""
 	for _, s := range kit.Sheets {
 		if told != s.Paper.Name && s.cutsOnBorder() && slices.Contains(kit.Design.Tools, Cutter) {

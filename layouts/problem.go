@@ -1,7 +1,9 @@
 package layouts
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -34,6 +36,13 @@ func (p Problems) Error() string {
 		lines[i] = p[i].Error()
 	}
 	return strings.Join(lines, "\n")
+}
+
+// sort puts problems in the file's order.
+func (p Problems) sort() {
+	slices.SortStableFunc(p, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
 }
 
 // keyring knows where the keys of a design file stand, so that a problem can
@@ -89,9 +98,35 @@ func oneLine(text string, most int) string {
 	return string(runes)
 }
 
+// shownByHand writes "batch.by_hand.1.4" as "batch.by_hand, card 2, paper 5".
+func shownByHand(card, place string) string {
+	from1 := func(text, word string) string {
+		if n, err := strconv.Atoi(text); err == nil {
+			return fmt.Sprintf(", %s %d", word, n+1)
+		}
+		return ", " + oneLine(text, mostKeyText)
+	}
+	text := "batch.by_hand" + from1(card, "card")
+	if place != "" {
+		text += from1(place, "paper")
+	}
+	return text
+}
+
 // shown writes "papers.1.sheet" as a maker would look for it: "papers 2
 // (kelp): sheet".
 func (k keyring) shown(key string) string {
+	if rest, found := strings.CutPrefix(key, "batch.by_hand."); found {
+		card, place, _ := strings.Cut(rest, ".")
+		return shownByHand(card, place)
+	}
+	for _, table := range []string{"sheets", "offcuts"} { // of a stock file
+		rest, _ := strings.CutPrefix(key, table+".")
+		number, rest, found := strings.Cut(rest, ".")
+		if n, err := strconv.Atoi(number); found && err == nil {
+			return fmt.Sprintf("%s %d: %s", table, n+1, oneLine(rest, mostKeyText))
+		}
+	}
 	rest, found := strings.CutPrefix(key, "papers.")
 	if !found {
 		return oneLine(key, mostKeyText)

@@ -152,8 +152,7 @@ func PlanTrim(d Design) (TrimPlan, error) {
 	}
 	b := &trimBuilder{plan: &plan, effort: TrimEfforts()[d.Sheets.Effort], seed: d.Sheets.Seed}
 	for _, p := range d.Papers {
-		stock := TrimStock{Name: p.Name, Paper: p, Sheet: p.Sheet, Pile: d.Trimmer.pileOf(p)}
-		var wants []*trimWant
+		var kinds []Kind
 		for _, k := range kit.Kinds {
 			if k.Paper != p.Name {
 				continue
@@ -162,16 +161,18 @@ func PlanTrim(d Design) (TrimPlan, error) {
 				plan.Refused = append(plan.Refused, TrimRefused{k.ID, k.Count, k.Places, why})
 				continue
 			}
-			wants = addWant(wants, k, p)
+			kinds = append(kinds, k)
 		}
-		if len(wants) == 0 {
+		if len(kinds) == 0 {
 			continue
 		}
 		if d.Trimmer.Pile > 0 && p.Caliper == 0 {
 			plan.Notes = append(plan.Notes, fmt.Sprintf("%s is cut one sheet at a time: its caliper is not said", p.Name))
 		}
-		if err := b.stock(stock, wants); err != nil {
-			return plan, Problems{{Key: paperKey(d, p), Text: fmt.Sprintf("by straight cuts: %v", err)}}
+		p = b.size(p, kinds)
+		stock := TrimStock{Name: p.Name, Paper: p, Sheet: p.Sheet, Pile: d.Trimmer.pileOf(p)}
+		if err := b.stock(stock, wantsOf(kinds, p)); err != nil {
+			return plan, d.wrong(d.paperKey(p.Name), "by straight cuts: %v", err)
 		}
 	}
 	return plan, b.finish()
@@ -180,27 +181,15 @@ func PlanTrim(d Design) (TrimPlan, error) {
 // trimKit works out the card and the kinds as a trimmer cuts them, without
 // laying anything on sheets.
 func trimKit(d Design) (Kit, error) {
-	d.Front.OnRuler = d.Front.OnRuler || !d.Front.Exact
-	card, err := planCard(d)
-	if err != nil && !d.Front.Exact { // the ruler's marks may be too far apart
-		d.Front.OnRuler = false
-		card, err = planCard(d)
-	}
-	if err != nil {
-		return Kit{}, err
-	}
-	if err := d.checkPieces(card); err != nil {
-		return Kit{}, err
-	}
-	kit := Kit{Design: d, Card: card}
-	sorting := sortPieces(d, card)
-	for _, p := range d.Papers {
-		for _, k := range sorting.byPaper[p.Name] {
-			k.Tools = canCut(k.Outline)
-			kit.Kinds = append(kit.Kinds, *k.Kind)
+	if !d.Front.OnRuler && !d.Front.Exact {
+		onRuler := d
+		onRuler.Front.OnRuler = true
+		if kit, _, err := planPieces(onRuler); err == nil { // else the marks are too far apart
+			return kit, nil
 		}
 	}
-	return kit, nil
+	kit, _, err := planPieces(d)
+	return kit, err
 }
 
 // pileOf is how many sheets of a paper are cut at once.
@@ -209,15 +198,6 @@ func (t TrimmerSettings) pileOf(p papers.Paper) int {
 		return 1
 	}
 	return max(1, int(t.Pile/p.Caliper))
-}
-
-func paperKey(d Design, p papers.Paper) string {
-	for i, q := range d.Papers {
-		if q.Name == p.Name {
-			return fmt.Sprintf("papers %d (%s)", i+1, p.Name)
-		}
-	}
-	return "papers"
 }
 
 // notByTrimmer says why straight cuts cannot make a kind.

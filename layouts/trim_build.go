@@ -27,6 +27,15 @@ type trimWant struct {
 	form  int             // which is taken
 }
 
+// wantsOf lists what a paper's kinds want.
+func wantsOf(kinds []Kind, p papers.Paper) []*trimWant {
+	var wants []*trimWant
+	for _, k := range kinds {
+		wants = addWant(wants, k, p)
+	}
+	return wants
+}
+
 // addWant adds a kind to the wants, beside its counterpart if that is there.
 func addWant(wants []*trimWant, k Kind, p papers.Paper) []*trimWant {
 	give := &TrimGive{Kind: k.ID, Places: k.Places, Count: k.Count, Size: k.Outline.Bounds().Size(), outline: k.Outline, folds: k.Folds, turns: k.turns.Allow}
@@ -41,17 +50,13 @@ func addWant(wants []*trimWant, k Kind, p papers.Paper) []*trimWant {
 		w.free, w.alike = trimming.HalfTurn, true
 	default:
 		for _, other := range wants {
-			if w.slanted && other.slanted && other.halfTurned == nil && isHalfTurn(k.Outline, other.asIs.outline) {
+			if w.slanted && other.slanted && other.halfTurned == nil && halfTurnApart(k.Outline, other.asIs.outline) {
 				other.halfTurned = give
 				return wants
 			}
 		}
 	}
 	return append(wants, w)
-}
-
-func isHalfTurn(a, b geometry.Outline) bool {
-	return slices.ContainsFunc(geometry.TurnsOnto(a, b, KindTolerance), func(d float64) bool { return d == 180 })
 }
 
 // isOblong reports whether an outline is its own box.
@@ -238,6 +243,32 @@ func (b *trimBuilder) formsOf(w *trimWant, sheet geometry.Size) []trimming.Form 
 		}
 	}
 	return list
+}
+
+// size returns a paper in that of its sizes of which the pieces take least: by
+// price where all have one, else by paper.
+func (b *trimBuilder) size(p papers.Paper, kinds []Kind) papers.Paper {
+	if len(p.Sizes) < 2 {
+		return p
+	}
+	priced := !slices.ContainsFunc(p.Sizes, func(s papers.Sized) bool { return s.Price == nil })
+	best := PaperUse{Paper: p}
+	for _, size := range p.Sizes {
+		use := PaperUse{Paper: p.In(size)}
+		wants, err := b.withForms(use.Paper.Sheet, wantsOf(kinds, use.Paper))
+		if err != nil {
+			continue
+		}
+		b.choose(use.Paper.Sheet, wants)
+		planned, err := trimming.Plan(b.job(use.Paper.Sheet, wants, 1))
+		if err != nil {
+			continue
+		}
+		if use.Sheets = len(planned.Trees); best.Sheets == 0 || use.takesLess(best, priced) {
+			best = use
+		}
+	}
+	return best.Paper
 }
 
 // stock plans one stock and adds it.

@@ -32,6 +32,8 @@ built-in demo is used.`
 type input struct {
 	units  string
 	strict bool
+
+	prepare func(*cobra.Command, layouts.Design) (layouts.Design, error) // before it is planned; nil for nothing
 }
 
 func (in *input) flags(cmd *cobra.Command) {
@@ -149,6 +151,11 @@ func (in *input) planned(cmd *cobra.Command, args []string) (layouts.Kit, error)
 	d, err := in.read(cmd, args)
 	if err != nil {
 		return layouts.Kit{}, err
+	}
+	if in.prepare != nil {
+		if d, err = in.prepare(cmd, d); err != nil {
+			return layouts.Kit{}, placed(err, args)
+		}
 	}
 	kit, err := layouts.Plan(cmd.Context(), d)
 	return kit, placed(err, args)

@@ -1,8 +1,10 @@
 // Package papers describes the papers of a batch: what a [Paper] looks like
-// and how its pattern lets a piece be turned, the [Plan] that gives papers to
-// the places of a batch, and how paper is weighed.
+// and how its pattern lets a piece be turned, the [Plan] that deals papers to
+// the places of a batch, what a [Price] comes to, and how paper is weighed.
 //
-// Start with [Paper.Turns] and [Plans]; and with [ParseWeight], which reads the weight as it stands on the pack,
+// Start with [Paper.Turns] and [Plans]; with [Even], which says whether papers
+// cut alike come out even, and [BalancedMoves], which swaps them by hand; with
+// [Substitutes], by size, [Paper.Thickness] and [Contrast]; and with [ParseWeight], which reads the weight as it stands on the pack,
 // in grams per square metre or in pounds, and [SheetMass], which says what a
 // piece of that paper weighs:
 //

@@ -71,7 +71,9 @@ func UpDegrees(word string) (degrees float64, ok bool) {
 type Paper struct {
 	Name      string
 	Sheet     geometry.Size // as it lies: width, height; the measured size where there is one
+	Sizes     []Sized       // where sheets of several sizes are sold, all of them; Sheet is one
 	Have      *int          // sheets at hand; nil when not said
+	Most      int           // panels that may be cut from it; 0 for as many as it takes
 	Colour    string        // "#rrggbb"; "" when not said
 	Drawing   Drawing
 	Pattern   Pattern
@@ -80,10 +82,22 @@ type Paper struct {
 	Grain     string  // "long" or "short" side of the sheet; "" when not said
 	GSM       float64 // grams per square metre, ISO 536; 0 when not said
 	Caliper   geometry.Length
-	Price     string           // of a sheet, as it was written
+	Price     *Price           // of a sheet; nil when not said
 	Edge      *geometry.Length // instead of the design's
 	Spacing   *geometry.Length // instead of the design's
 	Bleed     *geometry.Length // instead of the design's
+}
+
+// Sized is a size of sheet with its price; the price is nil when not said.
+type Sized struct {
+	Size  geometry.Size
+	Price *Price
+}
+
+// In returns the paper in one of its sizes.
+func (p Paper) In(s Sized) Paper {
+	p.Sheet, p.Price = s.Size, s.Price
+	return p
 }
 
 // Grey is how pictures show a paper whose colour is not said.

@@ -1,7 +1,6 @@
 package papers_test
 
 import (
-	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -66,46 +65,4 @@ func TestPlans(t *testing.T) {
 		require.Equal(t, p.Summary, papers.PlanNamed(p.Name).Summary)
 	}
 	require.Panics(t, func() { papers.PlanNamed("no such plan") })
-}
-
-// Papers a, b, c for roles 0 to 3 on cards 0 to 3. With more roles than
-// papers they start again.
-func TestPlanPapers(t *testing.T) {
-	for name, want := range map[string][]string{
-		"same":    {"abca", "abca", "abca", "abca"},
-		"in turn": {"abca", "bcab", "cabc", "abca"},
-	} {
-		t.Run(name, func(t *testing.T) {
-			plan := papers.PlanNamed(name)
-			for card := range 4 {
-				row := ""
-				for role := range 4 {
-					row += plan.Paper([]string{"a", "b", "c"}, role, card)
-				}
-				require.Equal(t, want[card], row, "card %d", card)
-			}
-		})
-	}
-}
-
-// In turn is a Latin square: with as many papers as roles and cards, each
-// paper is once on each card and once in each place (trade-facts section 6,
-// case 11).
-func TestInTurnIsLatin(t *testing.T) {
-	plan := papers.PlanNamed("in turn")
-	for n := 1; n <= 8; n++ {
-		list := make([]string, n)
-		for i := range list {
-			list[i] = fmt.Sprint("p", i)
-		}
-		for i := range n {
-			onCard, inPlace := map[string]bool{}, map[string]bool{}
-			for k := range n {
-				onCard[plan.Paper(list, k, i)] = true
-				inPlace[plan.Paper(list, i, k)] = true
-			}
-			require.Len(t, onCard, n)
-			require.Len(t, inPlace, n)
-		}
-	}
 }

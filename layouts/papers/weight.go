@@ -83,6 +83,9 @@ func gradesSelling(pounds float64) []grade {
 	return out
 }
 
+// Mass returns the mass in grams of a piece of paper.
+func Mass(area geometry.Area, gsm float64) float64 { return area.SquareMM() / 1e6 * gsm }
+
 // SheetMass returns the mass in grams of a piece of paper of the given size
 // and weight.
 func SheetMass(size geometry.Size, gsm float64) float64 { return squareMetres(size) * gsm }

@@ -10,6 +10,7 @@ import (
 	"panelry/layouts"
 	"panelry/layouts/cards"
 	"panelry/layouts/fronts"
+	"panelry/layouts/papers"
 )
 
 // A ResizeWish says what a design is to become.
@@ -142,8 +143,11 @@ func (r *resizing) units() {
 		ruler := layouts.UsualRuler(r.unit)
 		r.set("ruler", quote(ruler.Format(geometry.RulerUnit(ruler))), "a usual ruler in "+r.unit.String())
 	}
-	keys := []string{"sheets.edge", "sheets.spacing", "sheets.bleed"}
-	for i := range d.Papers {
+	keys := []string{"sheets.edge", "sheets.spacing", "sheets.bleed", "shop.inset", "shop.roll", "shop.pad_every"}
+	for i, p := range d.Papers {
+		if len(p.Sizes) > 1 {
+			r.set(fmt.Sprintf("papers.%d.sheet", i), sizeList(p.Sizes, d.Units), "they keep their sizes")
+		}
 		for _, key := range []string{"edge", "spacing", "bleed", "sheet", "measured", "caliper"} {
 			keys = append(keys, fmt.Sprintf("papers.%d.%s", i, key))
 		}
@@ -152,6 +156,9 @@ func (r *resizing) units() {
 		raw, ok := d.RawValue(key)
 		if !ok {
 			continue
+		}
+		if strings.HasPrefix(raw, "[") {
+			continue // a list of sizes
 		}
 		text := strings.Trim(raw, `"'`)
 		if _, err := cards.ParseSize(text, geometry.NoUnit, 0); err == nil {
@@ -263,7 +270,7 @@ func (r *resizing) cells() {
 			return
 		}
 	}
-	if len(d.Front.ByPanel) > 0 {
+	if len(d.Front.ByPanel) > 0 || len(d.Batch.ByHand) > 0 {
 		r.note("front.columns", was, was, fmt.Sprintf("%s would keep the shape of the cells, but papers are given by panel", now))
 		return
 	}
@@ -290,7 +297,7 @@ func (r *resizing) sheets(sheet string) error {
 	}
 	for i, p := range r.old.Papers {
 		key := fmt.Sprintf("papers.%d.", i)
-		if p.Sheet == size {
+		if p.Sheet == size && len(p.Sizes) == 0 {
 			continue
 		}
 		r.drop(key + "sheet") // the old size need not be spelled out
@@ -298,6 +305,9 @@ func (r *resizing) sheets(sheet string) error {
 		if _, stated := r.old.RawValue(key + "measured"); stated {
 			r.drop(key + "measured")
 			r.set(key+"measured", "", "it was the true size of the old sheet")
+		}
+		if len(p.Sizes) > 1 && p.Price != nil {
+			r.set(key+"price", "", "they were the prices of the old sizes")
 		}
 	}
 	return nil
@@ -345,6 +355,18 @@ func (r *resizing) panels(next layouts.Design) error {
 		}
 	}
 	return nil
+}
+
+// sizeList writes sizes with their unit, each as it is exact.
+func sizeList(sizes []papers.Sized, unit geometry.Unit) string {
+	texts := make([]string, len(sizes))
+	for i, s := range sizes {
+		texts[i] = quote(s.Size.String())
+		if s.Size.W.FormatsExactly(unit) && s.Size.H.FormatsExactly(unit) {
+			texts[i] = quote(s.Size.Format(unit))
+		}
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
 }
 
 func quote(text string) string {

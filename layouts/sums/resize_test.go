@@ -74,6 +74,20 @@ func TestResizeSheets(t *testing.T) {
 	require.Equal(t, "it was the true size of the old sheet", changes["paper first: measured"].Why)
 }
 
+// A paper sold in several sizes keeps them; with another sheet, their prices
+// go.
+func TestResizeSizesOfSheets(t *testing.T) {
+	d := design(t, "grid", `sheet = "12 x 12"`, "sheet = [\"12 x 12\", \"6 x 6 1/2\"]\nprice = [1, \"0.50\"]")
+	next, _, _ := resize(t, d, sums.ResizeWish{Size: "ISO A6"})
+	require.Equal(t, geometry.Millimetres, next.Units)
+	for i, p := range next.Papers {
+		require.Equal(t, d.Papers[i].Sizes, p.Sizes)
+	}
+	next, _, text := resize(t, d, sums.ResizeWish{Size: "ISO A6", Sheet: "ISO A4"})
+	require.NotContains(t, text, "price")
+	require.Empty(t, next.Papers[0].Sizes)
+}
+
 // A long card: 2 x 2 cells of 2 1/8 x 2 3/4 would become 4 1/4 x 1 3/4.
 func TestResizeChangesCells(t *testing.T) {
 	next, changes, _ := resize(t, design(t, "grid"), sums.ResizeWish{Size: "8 1/2 x 3 1/2 in"})
