@@ -75,8 +75,8 @@ func TestTrimHalves(t *testing.T) {
 		require.Zero(t, g.Over)
 	}
 	all := texts(plan)
-	require.Contains(t, all, "Lay each of the 5 blocks of 4 1/4 x 11 in with the outside of the card up and the upper side against the stop. Score from side to side; do not cut.")
-	require.Contains(t, all, "Turn each of the 10 blocks of 1 15/16 x 2 1/2 in right side up, pattern upright, both tips on the cutting line, lower left to upper right, point to the upper left. Cut.")
+	require.Contains(t, all, "Lay each of 5 blocks of 4 1/4 x 11 in with the outside of the card up and the upper side against the stop. Score from side to side; do not cut.")
+	require.Contains(t, all, "Turn each of 10 blocks of 1 15/16 x 2 1/2 in right side up, pattern upright, both tips on the cutting line, lower left to upper right, point to the upper left. Cut.")
 	require.Contains(t, all, "lower right to upper left, point to the lower left. Cut.")
 	require.Contains(t, all, "Set the stop at 2 1/2 in (63.5 mm).")
 	// Where the design says so, sizes stay as they are.

@@ -73,10 +73,17 @@ func (w *trimWords) parts(s trimming.Step) string {
 	size := w.size(s.Shape.Bounds().Size())
 	n := s.Parts()
 	switch {
-	case strings.HasPrefix(s.Part, "block") && strings.HasSuffix(s.Part, "pair"):
-		return some(n, "pair") + " of " + size
 	case strings.HasPrefix(s.Part, "block"):
-		return some(n, "block") + " of " + size
+		what := "block"
+		if strings.HasSuffix(s.Part, "pair") {
+			what = "pair"
+		} else if !isOblong(s.Shape) {
+			what = "cut block"
+		}
+		if n == 1 {
+			return "a " + what + " of " + size
+		}
+		return fmt.Sprintf("each of %d %ss of %s", n, what, size) // there may be more
 	case !strings.ContainsAny(s.Part, "0123456789") && w.plan.Stocks[s.Of[0].Stock].Roll:
 		return "the length " + s.Part + " of the roll, " + size
 	case !strings.ContainsAny(s.Part, "0123456789"):
@@ -123,9 +130,15 @@ func (w *trimWords) slant(s trimming.Step) []string {
 	}
 	return []string{
 		fmt.Sprintf("lay %s right side up%s", w.parts(s), w.upright(s)),
-		fmt.Sprintf("mark %s and %s, and lay both marks on the cutting line", from.text(w), to.text(w)),
+		fmt.Sprintf("mark %s and %s, and lay both marks on the cutting line, at %s to the upper side", from.text(w), to.text(w), angleText(s.Line)),
 		"cut",
 	}
+}
+
+// angleText is the angle of a slant to a level line.
+func angleText(l geometry.Line) string {
+	v := l.B.Sub(l.A)
+	return fmt.Sprintf("%.0f°", math.Atan2(math.Abs(float64(v.Y)), math.Abs(float64(v.X)))*180/math.Pi)
 }
 
 // upright says how the pattern lies, for papers that have one.
@@ -155,17 +168,18 @@ func (w *trimWords) point(s trimming.Step) string {
 	return cornerName(best, s.Shape.Bounds())
 }
 
-// cornerName says where a corner is on a part.
+// cornerName says where a corner is on a part: "upper left", or "upper" alone
+// for one about half way along.
 func cornerName(p geometry.Point, box geometry.Rect) string {
 	middle := box.Centre()
-	vertical, across := "upper", "left"
-	if p.Y > middle.Y {
-		vertical = "lower"
+	var words []string
+	if d := p.Y - middle.Y; 4*d.Abs() > box.H() {
+		words = append(words, map[bool]string{true: "lower", false: "upper"}[d > 0])
 	}
-	if p.X > middle.X {
-		across = "right"
+	if d := p.X - middle.X; 4*d.Abs() > box.W() || len(words) == 0 {
+		words = append(words, map[bool]string{true: "right", false: "left"}[d > 0])
 	}
-	return vertical + " " + across
+	return strings.Join(words, " ")
 }
 
 // mark is a point on a part's border: a corner, or so far from one along a
