@@ -10,7 +10,6 @@ import (
 
 	"panelry/export/picture"
 	"panelry/layouts"
-	"panelry/layouts/wording"
 )
 
 func init() {
@@ -35,8 +34,8 @@ func cutFiles(kit layouts.Kit) ([]File, error) {
 func TrimFiles(plan layouts.TrimPlan) ([]File, error) {
 	var files []File
 	var text strings.Builder
-	fmt.Fprintf(&text, "# %s: straight cuts and scores\n\n%s\n\n", plan.Title, TrimCaution)
-	for _, line := range TrimHead(plan) {
+	fmt.Fprintf(&text, "# %s: straight cuts and scores\n\n%s\n\n", plan.Title, layouts.TrimCaution)
+	for _, line := range plan.Head() {
 		fmt.Fprintf(&text, "- %s\n", line)
 	}
 	text.WriteString("\n## Sheets\n\n")
@@ -60,7 +59,7 @@ func TrimFiles(plan layouts.TrimPlan) ([]File, error) {
 		files = append(files, File{name, data})
 		fmt.Fprintf(&text, "%d. %s\n\n   ![Step %d, before and after](%s)\n\n", s.Number, s.Text, s.Number, name)
 	}
-	if foot := TrimFoot(plan); len(foot) > 0 {
+	if foot := plan.Foot(); len(foot) > 0 {
 		text.WriteString("## Not by straight cuts\n\n")
 		for _, line := range foot {
 			fmt.Fprintf(&text, "- %s\n", line)
@@ -107,41 +106,3 @@ func trimTable(plan layouts.TrimPlan) ([]byte, error) {
 	w.Flush()
 	return b.Bytes(), w.Error()
 }
-
-// TrimHead says, line by line, what a plan takes.
-func TrimHead(plan layouts.TrimPlan) []string {
-	var lines, texts []string
-	names := map[string][]string{} // stocks that take the same share a line
-	for _, s := range plan.Stocks {
-		text := s.Summary(plan.Units)
-		if names[text] == nil {
-			texts = append(texts, text)
-		}
-		names[text] = append(names[text], s.Name)
-	}
-	for _, text := range texts {
-		if list := names[text]; len(list) > 1 {
-			text = wording.AndPlain(list) + ": each " + text
-		} else if list[0] != "" {
-			text = list[0] + ": " + text
-		}
-		lines = append(lines, text)
-	}
-	lines = append(lines, plan.Summary())
-	for _, r := range plan.Rounded {
-		lines = append(lines, r.Text(plan.Units, plan.Ruler))
-	}
-	return append(lines, plan.Notes...)
-}
-
-// TrimFoot names what straight cuts cannot make, and what can.
-func TrimFoot(plan layouts.TrimPlan) []string {
-	var lines []string
-	for _, r := range plan.Refused {
-		lines = append(lines, fmt.Sprintf("%s (%d of %s) cannot be cut straight: %s", r.Kind, r.Count, wording.AndPlain(r.Places), r.Why))
-	}
-	return lines
-}
-
-// TrimCaution stands above every list of cuts.
-const TrimCaution = "Keep fingers behind the guard and blades from children, and mind the trimmer's manual. Cut a trial piece on scrap first."

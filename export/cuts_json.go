@@ -58,16 +58,32 @@ type (
 		Over   int    `json:"over"`
 		Angles []int  `json:"angles_deg,omitempty"`
 	}
+	jsonTrimShare struct {
+		Stock string `json:"stock"`
+		Count int    `json:"count"`
+	}
+	// jsonTrimFall is what comes off, or is left: a part by its name, or a kind
+	// of each stock, or an offcut.
+	jsonTrimFall struct {
+		Name   string   `json:"name,omitempty"`
+		Kinds  []string `json:"kinds,omitempty"`
+		Offcut bool     `json:"offcut,omitempty"`
+		Count  int      `json:"count"`
+		Size   [2]mm    `json:"size_mm"`
+	}
 	jsonTrimStep struct {
-		Number  int    `json:"number"`
-		Text    string `json:"text"`
-		Work    string `json:"work"`
-		Part    string `json:"part"`
-		Parts   int    `json:"parts"`
-		Upright bool   `json:"upright"`
-		Stop    mm     `json:"stop_mm"`
-		Cuts    int    `json:"cuts"` // of each part
-		Strokes int    `json:"strokes"`
+		Number  int             `json:"number"`
+		Text    string          `json:"text"`
+		Work    string          `json:"work"`
+		Part    string          `json:"part"`
+		Parts   int             `json:"parts"`
+		Of      []jsonTrimShare `json:"of"`
+		Upright bool            `json:"upright"`
+		Stop    mm              `json:"stop_mm"`
+		Cuts    int             `json:"cuts"` // of each part
+		Strokes int             `json:"strokes"`
+		Falls   []jsonTrimFall  `json:"falls"`
+		Rest    *jsonTrimFall   `json:"rest,omitempty"`
 	}
 	jsonTrimStock struct {
 		Stock       string `json:"stock"`
@@ -114,7 +130,7 @@ func TrimJSON(plan layouts.TrimPlan) ([]byte, error) {
 	}
 	blocks := map[string]int{}
 	for _, s := range plan.Steps {
-		out.Steps = append(out.Steps, jsonTrimStep{s.Number, s.Text, string(s.Work), s.Part, s.Parts(), s.Upright, mm(s.Stop), s.Cuts, s.Strokes})
+		out.Steps = append(out.Steps, stepJSON(plan, s))
 		if s.Work != trimming.Slant && s.Work != trimming.SlantStrips {
 			continue
 		}
@@ -132,6 +148,32 @@ func TrimJSON(plan layouts.TrimPlan) ([]byte, error) {
 		out.Refused = append(out.Refused, jsonTrimRefused{r.Kind, r.Count, r.Why})
 	}
 	return encodeJSON(out)
+}
+
+func stepJSON(plan layouts.TrimPlan, s layouts.TrimStep) jsonTrimStep {
+	out := jsonTrimStep{Number: s.Number, Text: s.Text, Work: string(s.Work), Part: s.Part, Parts: s.Parts(), Upright: s.Upright,
+		Stop: mm(s.Stop), Cuts: s.Cuts, Strokes: s.Strokes, Falls: []jsonTrimFall{}}
+	for _, share := range s.Of {
+		out.Of = append(out.Of, jsonTrimShare{plan.Stocks[share.Stock].Name, share.Count})
+	}
+	for _, f := range s.Falls {
+		out.Falls = append(out.Falls, fallJSON(plan, s, f))
+	}
+	if s.Rest.Count > 0 {
+		rest := fallJSON(plan, s, s.Rest)
+		out.Rest = &rest
+	}
+	return out
+}
+
+func fallJSON(plan layouts.TrimPlan, s layouts.TrimStep, f trimming.Fall) jsonTrimFall {
+	out := jsonTrimFall{Name: f.Name, Offcut: f.Offcut(), Count: f.Count, Size: jsonSize(f.Shape.Bounds().Size())}
+	if f.Piece >= 0 {
+		for _, share := range s.Of {
+			out.Kinds = append(out.Kinds, plan.Stocks[share.Stock].Give(f.Piece).Kind)
+		}
+	}
+	return out
 }
 
 // trimRoot is the tree of a lot's sheet, the clean edge first.

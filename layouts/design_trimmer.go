@@ -1,6 +1,8 @@
 package layouts
 
 import (
+	"fmt"
+
 	"panelry/geometry"
 )
 
@@ -28,11 +30,23 @@ func (in *reading) trimmer() {
 	out.Kerf = in.notNegative("trimmer.kerf", t.Kerf, 0)
 	out.CleanEdge = in.notNegative("trimmer.clean_edge", t.CleanEdge, 0)
 	out.LeftHanded = in.choice("trimmer.hand", t.Hand, rightHand, []string{rightHand, leftHand}) == leftHand
-	for key, l := range map[string]geometry.Length{"trimmer.pile": out.Pile, "trimmer.kerf": out.Kerf, "trimmer.clean_edge": out.CleanEdge} {
-		if l > mostTrimmer {
-			in.wrong(key, "%s is more than any trimmer's %s; check its unit", l.Format(in.unit), mostTrimmer.Format(in.unit))
+	if key, complaint := out.Check(in.unit); complaint != "" {
+		in.wrong("trimmer."+key, "%s", complaint)
+	}
+}
+
+// Check says which key of the settings is more than any trimmer has, and why;
+// nothing where all are likely.
+func (t TrimmerSettings) Check(unit geometry.Unit) (key, complaint string) {
+	for _, l := range []struct {
+		key    string
+		length geometry.Length
+	}{{"pile", t.Pile}, {"kerf", t.Kerf}, {"clean_edge", t.CleanEdge}} {
+		if l.length > mostTrimmer {
+			return l.key, fmt.Sprintf("%s is more than any trimmer's %s; check its unit", l.length.Format(unit), mostTrimmer.Format(unit))
 		}
 	}
+	return "", ""
 }
 
 // mostTrimmer catches slips of the pen, such as inches for mm.

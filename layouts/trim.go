@@ -9,6 +9,7 @@ import (
 	"panelry/layouts/cards"
 	"panelry/layouts/fronts"
 	"panelry/layouts/papers"
+	"panelry/layouts/wording"
 )
 
 // A TrimPlan is how paper is cut by straight cuts: all sheets of all papers in
@@ -112,6 +113,18 @@ func (t TrimPlan) Settings() int {
 	return trimming.Settings(steps)
 }
 
+// ByMarks counts the cuts that are laid by tips or marks, one by one or pile
+// by pile.
+func (t TrimPlan) ByMarks() int {
+	n := 0
+	for _, s := range t.Steps {
+		if s.Work == trimming.Slant {
+			n += s.Strokes
+		}
+	}
+	return n
+}
+
 // Strokes counts the strokes of the blade, slants included.
 func (t TrimPlan) Strokes() int {
 	n := 0
@@ -151,6 +164,8 @@ func PlanTrim(d Design) (TrimPlan, error) {
 		plan.Notes = append(plan.Notes, "sizes here fall on the ruler's marks; the sheets for the cutter keep their exact ones")
 	}
 	b := &trimBuilder{plan: &plan, effort: TrimEfforts()[d.Sheets.Effort], seed: d.Sheets.Seed}
+	all := 0
+	var unsaid []string // papers whose caliper is not known
 	for _, p := range d.Papers {
 		var kinds []Kind
 		for _, k := range kit.Kinds {
@@ -166,8 +181,17 @@ func PlanTrim(d Design) (TrimPlan, error) {
 		if len(kinds) == 0 {
 			continue
 		}
-		if d.Trimmer.Pile > 0 && p.Caliper == 0 {
-			plan.Notes = append(plan.Notes, fmt.Sprintf("%s is cut one sheet at a time: its caliper is not said", p.Name))
+		pieces := 0
+		for _, k := range kinds {
+			pieces += k.Count
+		}
+		switch all += pieces; {
+		case all > trimming.MostPieces:
+			return plan, d.wrong("batch.cards", "by straight cuts: more than %d pieces; plan them in parts", trimming.MostPieces)
+		case d.Trimmer.Pile > 0 && p.Caliper > d.Trimmer.Pile:
+			return plan, d.wrong("trimmer.pile", "%s is thicker (%s) than the trimmer cuts", p.Name, p.Caliper.Format(d.Units))
+		case d.Trimmer.Pile > 0 && p.Caliper == 0:
+			unsaid = append(unsaid, p.Name)
 		}
 		p = b.size(p, kinds)
 		stock := TrimStock{Name: p.Name, Paper: p, Sheet: p.Sheet, Pile: d.Trimmer.pileOf(p)}
@@ -175,7 +199,24 @@ func PlanTrim(d Design) (TrimPlan, error) {
 			return plan, d.wrong(d.paperKey(p.Name), "by straight cuts: %v", err)
 		}
 	}
-	return plan, b.finish()
+	if len(unsaid) > 0 {
+		plan.Notes = append(plan.Notes, "cut one sheet at a time, as the caliper is not said: "+wording.AndPlain(unsaid))
+	}
+	for _, s := range plan.Stocks {
+		if have := s.Paper.Have; have != nil && *have < s.Sheets {
+			plan.Notes = append(plan.Notes, fmt.Sprintf("%s: %s needed, %d at hand; panelry shop tells what to buy", s.Name, counted(s.Sheets, "sheet"), *have))
+		}
+	}
+	if err := b.finish(); err != nil {
+		return plan, err
+	}
+	for _, s := range plan.Steps {
+		if s.Stop%d.Ruler != 0 {
+			plan.Notes = append(plan.Notes, fmt.Sprintf("not every stop falls on the ruler's %s; panelry nice looks for margins and gaps with which more do", d.Ruler.Format(d.Units)))
+			break
+		}
+	}
+	return plan, nil
 }
 
 // trimKit works out the card and the kinds as a trimmer cuts them, without
@@ -230,6 +271,9 @@ func PlanTrimList(list TrimList) (TrimPlan, error) {
 	}
 	b := &trimBuilder{plan: &plan, effort: list.Job.Effort, seed: list.Job.Seed, stockCount: list.Job.Stock.Count}
 	stock := TrimStock{Sheet: sheet, Pile: list.Trimmer.pileOf(papers.Paper{Caliper: list.Caliper})}
+	if list.Trimmer.Pile > 0 && list.Caliper > list.Trimmer.Pile {
+		return plan, fmt.Errorf("a sheet is thicker (%s) than the pile that the trimmer cuts (%s)", list.Caliper.Format(list.Units), list.Trimmer.Pile.Format(list.Units))
+	}
 	if list.Trimmer.Pile > 0 && list.Caliper == 0 {
 		plan.Notes = append(plan.Notes, "sheets are cut one at a time: their caliper is not said")
 	}

@@ -3,6 +3,7 @@ package layouts
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"panelry/geometry"
@@ -22,6 +23,7 @@ type trimWant struct {
 	alike      bool      // what half a turn makes of a piece is of the same kind
 	slanted    bool
 	folds      []cards.Fold
+	patternUp  float64 // of the paper, where it has a pattern: pieces of other frames are not turned alike
 
 	forms []trimming.Form // of slanted pieces, the likeliest first
 	form  int             // which is taken
@@ -42,6 +44,9 @@ func addWant(wants []*trimWant, k Kind, p papers.Paper) []*trimWant {
 	w := &trimWant{size: give.Size, asIs: give, slanted: !isOblong(k.Outline), folds: k.Folds}
 	if w.slanted {
 		give.Angles = CornerAngles(k.Outline)
+	}
+	if p.Pattern != papers.Plain {
+		w.patternUp = p.PatternUp
 	}
 	switch p.Pattern {
 	case papers.Plain:
@@ -109,6 +114,7 @@ type trimBuilder struct {
 	scores    []*trimScore
 	scoreKeys map[string]*trimScore
 	pieces    int
+	sides     []geometry.Length // of blocks, as they came first
 }
 
 // trimScore is blocks that are scored alike.
@@ -191,6 +197,7 @@ func (b *trimBuilder) withForms(sheet geometry.Size, wants []*trimWant) ([]*trim
 	var list []*trimWant
 	for _, w := range wants {
 		if !w.slanted {
+			b.snap(&w.size)
 			list = append(list, w)
 			continue
 		}
@@ -198,7 +205,7 @@ func (b *trimBuilder) withForms(sheet geometry.Size, wants []*trimWant) ([]*trim
 		if w.halfTurned != nil {
 			paired := slices.DeleteFunc(slices.Clone(w.forms), func(f trimming.Form) bool { return !f.Paired })
 			if w.forms = paired; len(paired) == 0 {
-				alone := &trimWant{size: w.size, free: w.free, asIs: w.halfTurned, slanted: true}
+				alone := &trimWant{size: w.size, free: w.free, asIs: w.halfTurned, slanted: true, patternUp: w.patternUp}
 				w.halfTurned = nil
 				more, err := b.withForms(sheet, []*trimWant{w, alone})
 				if err != nil {
@@ -219,6 +226,19 @@ func (b *trimBuilder) withForms(sheet geometry.Size, wants []*trimWant) ([]*trim
 	return list, nil
 }
 
+// snap takes a size's sides to lengths that are known already and differ by
+// no more than pieces of one kind may: the stop is not set anew for rounding.
+func (b *trimBuilder) snap(s *geometry.Size) {
+	for _, side := range []*geometry.Length{&s.W, &s.H} {
+		known := slices.IndexFunc(b.sides, func(l geometry.Length) bool { return (l - *side).Abs() <= KindTolerance })
+		if known < 0 {
+			b.sides = append(b.sides, *side)
+		} else {
+			*side = b.sides[known]
+		}
+	}
+}
+
 // mostForms is how many forms of a piece are tried.
 const mostForms = 5
 
@@ -235,7 +255,7 @@ func (b *trimBuilder) formsOf(w *trimWant, sheet geometry.Size) []trimming.Form 
 		if !fits || slices.ContainsFunc(list, func(g trimming.Form) bool { return g.Size == f.Size && g.Pieces() == f.Pieces() }) {
 			continue
 		}
-		if t.Longest > 0 && f.LongestSlant() > t.Longest {
+		if t.Longest > 0 && f.LongestSlant() > t.Longest || f.Stop() > 0 && f.Stop() < t.Narrowest {
 			continue
 		}
 		if list = append(list, f); len(list) == mostForms {
@@ -285,9 +305,25 @@ func (b *trimBuilder) stock(s TrimStock, wants []*trimWant) error {
 	}
 	s.Sheets, s.Bound, s.BoundName, s.Proved = len(planned.Trees), planned.Bound, planned.BoundName, planned.Proved
 	s.Fewest = planned.Fewest
+	s.boundPieces(wants)
 	s.compare(job, planned.Clean)
 	b.add(s, wants, planned)
 	return nil
+}
+
+// boundPieces bounds the sheets by the area of the pieces where some are cut on
+// a slant: there may be other blocks that give them.
+func (s *TrimStock) boundPieces(wants []*trimWant) {
+	if !slices.ContainsFunc(wants, func(w *trimWant) bool { return w.slanted }) {
+		return
+	}
+	area := 0.0
+	for _, w := range wants {
+		area += w.area()
+	}
+	sheet := s.Sheet.W.In(geometry.Millimetres) * s.Sheet.H.In(geometry.Millimetres)
+	s.Bound, s.BoundName = int(math.Ceil(area/sheet*(1-1e-9))), "by area"
+	s.Proved = s.Sheets == s.Bound
 }
 
 // compare counts what strips kind by kind would take, after the clean edge.
@@ -416,7 +452,7 @@ func (b *trimBuilder) newPiece() int {
 
 func (b *trimBuilder) slice(stock int, w *trimWant, name string, units int) {
 	f := w.forms[w.form]
-	key := name + f.Key()
+	key := fmt.Sprint(name, f.Key(), w.patternUp)
 	for s := b.sliceKeys[key]; s != nil && slices.ContainsFunc(s.Units, func(u trimming.Share) bool { return u.Stock == stock }); s = b.sliceKeys[key] {
 		key += "'" // another kind of this paper is cut that way already
 	}

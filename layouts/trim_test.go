@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"panelry/geometry/trimming"
 	"panelry/layouts"
 	"panelry/layouts/fronts"
 )
@@ -75,8 +76,8 @@ func TestTrimHalves(t *testing.T) {
 		require.Zero(t, g.Over)
 	}
 	all := texts(plan)
-	require.Contains(t, all, "Lay each of 5 blocks of 4 1/4 x 11 in with the outside of the card up and the upper side against the stop. Score from side to side; do not cut.")
-	require.Contains(t, all, "Turn each of 10 blocks of 1 15/16 x 2 1/2 in right side up, pattern upright, both tips on the cutting line, lower left to upper right, point to the upper left. Cut.")
+	require.Contains(t, all, "Lay each of 5 blocks of 4 1/4 x 11 in (base) with the outside of the card up and the upper side against the stop. Score from side to side; do not cut.")
+	require.Contains(t, all, "Turn each of 10 blocks of 1 15/16 x 2 1/2 in (first) right side up, pattern upright, both tips on the cutting line, lower left to upper right, point to the upper left. Cut.")
 	require.Contains(t, all, "lower right to upper left, point to the lower left. Cut.")
 	require.Contains(t, all, "Set the stop at 2 1/2 in (63.5 mm).")
 	// Where the design says so, sizes stay as they are.
@@ -101,13 +102,32 @@ func TestTrimOneWay(t *testing.T) {
 	require.Equal(t, 5, plan.Stocks[1].Blocks)
 }
 
+// Patterns that run otherwise on the sheet are cut in steps of their own, or
+// the other hand would come off; for the left hand all is turned half around.
+func TestTrimPatternUp(t *testing.T) {
+	two := `papers = ["first", "second"]`
+	more := "[[papers]]\nname = \"second\"\nsheet = \"12 x 12\"\npattern = \"one-way\"\npattern_up = \"right\"\n[[papers]]"
+	square := []string{`size = "4 1/4 x 5 1/2"`, `size = "5 x 5"`, `papers = ["first"]`, two, "[[papers]]\nname = \"first\"", more + "\nname = \"first\""}
+	plan := trimPlan(t, "diagonal halves", "one-way", square...)
+	for _, s := range plan.Steps {
+		if s.Work == trimming.Slant {
+			require.Len(t, s.Of, 1, s.Text)
+		}
+	}
+	require.Contains(t, texts(plan), "(second) right side up, the pattern's top to the right")
+	require.Contains(t, texts(plan), "(first) right side up, pattern upright")
+	left := trimPlan(t, "diagonal halves", "one-way", append(square, "[batch]", "[trimmer]\nhand = \"left\"\n[batch]")...)
+	require.Contains(t, texts(left), "pattern upside down, both tips on the cutting line, upper right to lower left, point to the lower right")
+	require.Contains(t, texts(left), "with the lower side against the stop")
+}
+
 // Papers that are cut alike share their steps and settings.
 func TestTrimPapersTogether(t *testing.T) {
 	two := `papers = ["first", "second"]`
 	more := "[[papers]]\nname = \"second\"\nsheet = \"12 x 12\"\npattern = \"two-way\"\n[[papers]]"
 	plan := trimPlan(t, "grid", "two-way", `papers = ["first"]`, two, "[[papers]]\nname = \"first\"", more+"\nname = \"first\"")
 	require.Len(t, plan.Stocks, 3)
-	require.Contains(t, texts(plan), "(second and first)")
+	require.Contains(t, texts(plan), "(second and first), 12 x 12 in")
 }
 
 // Every layout on every pattern: the simulator makes each piece of the batch
@@ -156,7 +176,7 @@ func TestTrimEveryLayout(t *testing.T) {
 func TestTrimmerSettings(t *testing.T) {
 	with := func(keys string) string { return keys + "\n[[papers]]\nname = \"base\"\ncaliper = \"0.3 mm\"" }
 	for name, c := range map[string]struct{ keys, want string }{
-		"pile":       {"[trimmer]\npile = \"1 mm\"", "in piles of up to 3, all right side up"},
+		"pile":       {"[trimmer]\npile = \"1 mm\"", "in piles of up to 2, all right side up"},
 		"clean edge": {"[trimmer]\nclean_edge = \"1/8\"", "Set the stop at 1/8 in (3.2 mm). Trim the"},
 		"kerf":       {"[trimmer]\nkerf = \"0.2 mm\"", "Set the stop at 11 in"},
 	} {

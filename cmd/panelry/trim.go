@@ -25,9 +25,10 @@ unless the design says sizes = "exact". From --sheet and --piece it plans any
 list of oblongs.
 
 Fewest sheets come first, then fewest settings of the stop, then fewest cuts.
-All cuts of a step are made at one setting, each measured from the edge that
-lies against the stop and never from the cut before. A simulator carries every
-plan out before it is shown.
+All cuts of a step are made at one setting: the stop alone makes the breadth of
+every strip, so that no error adds up; only what is left of a part at the end
+is as broad as the sheet leaves it. A simulator carries every plan out before
+it is shown.
 
 A piece is its size and, behind a colon, how many: "2 x 2 5/8 in:16". With
 --turn quarter pieces may lie turned. -o writes the steps with pictures before
@@ -108,6 +109,9 @@ func (f *trimFlags) run(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	if err := f.strictly(plan); err != nil {
+		return err
+	}
 	if f.dir != "" {
 		files, err := export.TrimFolder(plan)
 		if err != nil {
@@ -126,6 +130,16 @@ func (f *trimFlags) run(cmd *cobra.Command, args []string) error {
 		return err
 	}
 	return printTrim(cmd.OutOrStdout(), plan)
+}
+
+// strictly makes an error of what a plan notes, with --strict; without, notes
+// stand in the plan itself.
+func (f *trimFlags) strictly(plan layouts.TrimPlan) error {
+	if n := len(plan.Notes) + len(plan.Refused); f.strict && n > 0 {
+		return fmt.Errorf("--strict: %s worth knowing, which counts as an error:\n  %s", counted(n, "thing is", "things are"),
+			strings.Join(append(slices.Clone(plan.Notes), plan.Foot()...), "\n  "))
+	}
+	return nil
 }
 
 // set takes what the flags say of the trimmer over what a design says.
@@ -147,6 +161,9 @@ func (t trimmerFlags) set(s *layouts.TrimmerSettings, unit geometry.Unit) error 
 		*l.to = length
 	}
 	s.LeftHanded = s.LeftHanded || t.left
+	if key, complaint := s.Check(unit); complaint != "" {
+		return &usageError{fmt.Sprintf("--%s: %s", strings.ReplaceAll(key, "_", "-"), complaint), ""}
+	}
 	return nil
 }
 
@@ -250,15 +267,15 @@ func (f *trimFlags) piece(text string, unit geometry.Unit) (trimming.Piece, erro
 }
 
 func printTrim(w io.Writer, plan layouts.TrimPlan) error {
-	fmt.Fprintf(w, "%s: straight cuts and scores\n%s\n\n", plan.Title, export.TrimCaution)
-	for _, line := range export.TrimHead(plan) {
+	fmt.Fprintf(w, "%s: straight cuts and scores\n%s\n\n", plan.Title, layouts.TrimCaution)
+	for _, line := range plan.Head() {
 		fmt.Fprintln(w, line)
 	}
 	fmt.Fprintln(w)
 	for _, s := range plan.Steps {
 		fmt.Fprintf(w, "%3d. %s\n", s.Number, s.Text)
 	}
-	for _, line := range export.TrimFoot(plan) {
+	for _, line := range plan.Foot() {
 		fmt.Fprintf(w, "\n%s\n", line)
 	}
 	return nil

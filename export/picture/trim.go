@@ -57,9 +57,9 @@ type stepDrawing struct {
 // doing is the caption of the left picture.
 func (d *stepDrawing) doing() string {
 	s := d.step
-	part := s.Part
+	part := partName(s.Part)
 	if n := s.Parts(); n > 1 {
-		part = fmt.Sprintf("%s, %d of them", s.Part, n)
+		part = fmt.Sprintf("%s, %d of them", part, n)
 	}
 	return fmt.Sprintf("%d. %s", s.Number, part)
 }
@@ -177,19 +177,22 @@ func (d *stepDrawing) text(at geometry.Point, text string, size float64) {
 // pattern draws an arrow that points where the pattern's top is, for papers
 // that have one.
 func (d *stepDrawing) pattern(v view) {
+	up := map[float64]bool{}
 	for _, share := range d.step.Of {
-		p := d.plan.Stocks[share.Stock].Paper
-		if p.Pattern != papers.OneWay && p.Pattern != papers.TwoWay {
-			continue
+		if p := d.plan.Stocks[share.Stock].Paper; p.Pattern == papers.OneWay || p.Pattern == papers.TwoWay {
+			up[p.PatternUp] = true
 		}
-		degrees := p.PatternUp
+	}
+	if len(up) != 1 { // papers whose patterns run otherwise are cut together here
+		return
+	}
+	for degrees := range up {
 		if v.turn {
 			degrees += 180
 		}
 		d.c.Group(attr("fill", "#bfb8a6"))
 		drawArrow(d.c, v.point(d.step.Shape.Centre()), 9, degrees)
 		d.c.EndGroup()
-		return
 	}
 }
 
@@ -257,7 +260,7 @@ func (d *stepDrawing) name(f trimming.Fall) string {
 	case f.Offcut():
 		return "offcut"
 	case f.Name == d.step.Part:
-		return f.Name
+		return partName(f.Name)
 	case f.Piece >= 0:
 		g := d.plan.Stocks[d.step.Of[0].Stock].Give(f.Piece)
 		if len(d.step.Of) > 1 {
@@ -268,7 +271,20 @@ func (d *stepDrawing) name(f trimming.Fall) string {
 		}
 		return g.Kind
 	}
-	return f.Name
+	return partName(f.Name)
+}
+
+// partName is what a part is called under a picture.
+func partName(part string) string {
+	switch {
+	case strings.HasPrefix(part, "block") && strings.HasSuffix(part, "pair"):
+		return "pair"
+	case strings.HasPrefix(part, "block"):
+		return "block"
+	case strings.ContainsAny(part, "0123456789"):
+		return "strip " + part
+	}
+	return "sheet " + part
 }
 
 // TrimSheet draws a sheet with its straight cuts: the blocks and pieces that

@@ -26,7 +26,7 @@ func (r *roller) bound() (geometry.Length, string) {
 		}
 		longest = max(longest, h)
 	}
-	name := "by the longest piece"
+	name := "by the piece that needs most"
 	for _, step := range steps(r.lengths(), r.width, mostSteps) {
 		sum := new(big.Int)
 		for _, o := range r.all {

@@ -23,6 +23,7 @@ type build struct {
 type bounded struct {
 	*free
 	most    []int   // of each piece
+	capped  bool    // more of a piece would fit than builds can count
 	outside []int64 // by width and height of a build, in units
 	open    openBuilds
 	closed  []*build
@@ -50,13 +51,23 @@ func (o *openBuilds) Pop() any {
 	return last
 }
 
+// mostOfPiece is how many of a piece a build can count.
+const mostOfPiece = 255
+
 // newBounded works out what the rest of the sheet can give for every size of
 // a build: the most over all ways to widen it, or make it higher, step by
 // step to the whole sheet.
 func newBounded(f *free, pieces []Piece, budget int) *bounded {
 	b := &bounded{free: f, seen: map[string][]*build{}, left: budget, most: make([]int, len(pieces))}
 	for i, p := range pieces {
-		b.most[i] = min(p.Count, 255)
+		most := p.Count
+		for _, it := range f.items { // no more than fit
+			if it.piece == i {
+				most = min(most, f.w*f.h/(it.w*it.h))
+			}
+		}
+		b.most[i] = min(most, mostOfPiece)
+		b.capped = b.capped || most > mostOfPiece
 	}
 	w, h := f.w, f.h
 	b.outside = make([]int64, (w+1)*(h+1))

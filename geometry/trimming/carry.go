@@ -50,9 +50,16 @@ func CarryOut(supply []Supply, steps []Step, kerf, longest geometry.Length) ([]D
 			}
 		}
 	}
-	for at, left := range t.lying {
+	for _, s := range steps { // in order, so that the message is the same every time
+		for _, share := range s.Of {
+			if left := t.lying[place{s.Part, share.Stock}]; len(left) > 0 {
+				return nil, fmt.Errorf("%d of %q are left when all steps are done", len(left), s.Part)
+			}
+		}
+	}
+	for _, left := range t.lying {
 		if len(left) > 0 {
-			return nil, fmt.Errorf("%d of %q are left when all steps are done", len(left), at.name)
+			return nil, fmt.Errorf("parts are left that no step works on")
 		}
 	}
 	return t.done, nil

@@ -8,12 +8,14 @@ import (
 )
 
 // planClean plans a job whose sheets lose a clean edge first, on the left or
-// at the top: whichever comes out better, and then the side that the first
-// cuts of the sheets are measured from.
+// at the top: whichever comes out better, and among equals the side that the
+// first cuts of the sheets are measured from. What is proved for one side is
+// not proved for both.
 func planClean(job Job) (Planned, error) {
 	var best Planned
 	var bestCost []int
 	var first error
+	bound, sides := 0, 0
 	for _, upright := range []bool{false, true} {
 		sub := job
 		sub.Clean = 0
@@ -36,11 +38,14 @@ func planClean(job Job) (Planned, error) {
 			continue
 		}
 		plan.Clean = Cut{Upright: upright, At: job.Clean}
+		if sides++; bound == 0 || plan.Bound < bound {
+			bound = plan.Bound
+		}
 		across := 0
 		for _, t := range plan.Trees {
 			across += b2i(t.Cut != nil && t.Cut.Upright != upright)
 		}
-		cost := append([]int{len(plan.Trees), across}, plan.Weigh(job)...)
+		cost := append(append([]int{len(plan.Trees)}, plan.Weigh(job)...), across)
 		if bestCost == nil || slices.Compare(cost, bestCost) < 0 {
 			best, bestCost = plan, cost
 		}
@@ -48,6 +53,8 @@ func planClean(job Job) (Planned, error) {
 	if bestCost == nil {
 		return Planned{}, first
 	}
+	best.Bound, best.Fewest = bound, false
+	best.Proved = sides == 2 && len(best.Trees) == bound
 	return best, nil
 }
 

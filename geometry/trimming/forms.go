@@ -140,6 +140,16 @@ func (f Form) LongestSlant() geometry.Length {
 	return nearest(longest)
 }
 
+// Stop is where the stop is set for slanted strips; 0 for a form without.
+func (f Form) Stop() geometry.Length {
+	for _, s := range f.slants {
+		if s.stop > 0 {
+			return s.stop
+		}
+	}
+	return 0
+}
+
 // Key is the same for forms that are cut the same way; a piece may be what
 // falls off last in one and what is left in the other, see [Form.Swapped].
 func (f Form) Key() string {

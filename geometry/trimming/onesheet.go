@@ -46,16 +46,15 @@ func OneSheet(sheet geometry.Size, pieces []Piece, kerf geometry.Length, effort 
 		if (q.w+1)*(q.h+1)*(len(f.xs)+len(f.ys)) > mostOutside {
 			return Best{}, errNoUnit
 		}
-		area := q.w * q.h
 		for i := range pieces { // any number is no more than fit
 			if pieces[i].Count == 0 {
 				pieces = append([]Piece{}, pieces...)
-				pieces[i].Count = min(255, max(1, area))
+				pieces[i].Count = q.w * q.h
 			}
 		}
 		b := newBounded(f, pieces, effort)
 		found, proved := b.run()
-		best.Proved = proved
+		best.Proved = proved && (!b.capped || found != nil && found.value == f.at(q.w, q.h))
 		best.work += (q.w+1)*(q.h+1)*(len(f.xs)+len(f.ys))/2 + looksPerJoin*(effort-b.left)
 		if found != nil {
 			best.Value = found.value

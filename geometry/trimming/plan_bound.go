@@ -75,7 +75,7 @@ func (p *planner) boundByKind() {
 		one.Count, one.Value = 0, 1
 		best, err := OneSheet(p.job.Stock.Size, []Piece{one}, p.kerf, 0)
 		if err == nil && best.Value > 0 {
-			p.raise(float64(piece.Count)/float64(best.Value), "by the exact most of one size that a sheet gives")
+			p.raise(float64(piece.Count)/float64(best.Value), "by the most of one size that a sheet gives")
 		}
 	}
 }
@@ -126,7 +126,7 @@ func (p *planner) boundByPatterns() {
 			return
 		}
 		whole = float64(best.Value)
-		p.raise(all/whole, "by the exact most of all sizes that a sheet gives")
+		p.raise(all/whole, "by the most of all sizes that a sheet gives")
 		if work += best.work; work+best.work > patternWork {
 			return
 		}

@@ -106,7 +106,7 @@ func BenchmarkStripHopper(b *testing.B) {
 					if in.Name[0] != byte(class) {
 						continue
 					}
-					job := trimming.RollJob{Width: sizeOf(in.Width, 0).W, Effort: 300_000}
+					job := trimming.RollJob{Width: sizeOf(in.Width, 0).W, Effort: 3_000_000}
 					for _, r := range in.Rects {
 						job.Pieces = append(job.Pieces, trimming.Piece{Size: sizeOf(r[0], r[1]), Count: 1, Turn: true})
 					}

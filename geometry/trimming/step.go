@@ -17,8 +17,8 @@ const (
 )
 
 // A Step is one thing that hands do to a part, or to several that are alike:
-// cuts at one setting of the stop, each measured from the edge that lies
-// against the stop and never from the cut before.
+// cuts at one setting of the stop, which alone makes the breadth of what comes
+// off. What is left at the end is as broad as the sheet leaves it.
 type Step struct {
 	Work    Work
 	Part    string           // the name of what is worked on: "A" for a sheet, "A1" for a strip of it
