@@ -47,6 +47,7 @@ var libraries = map[string][]string{
 	"panelry/layouts":     {"github.com/pelletier/go-toml/v2"},
 	"panelry/export":      {"golang.org/x/sys/unix"},
 	"panelry/export/svg":  {"github.com/ajstarks/svgo/float"},
+	"panelry/export/pdf":  {"codeberg.org/go-pdf/fpdf", "golang.org/x/image/font"},
 	"panelry/cmd/panelry": {"github.com/spf13/cobra"},
 }
 

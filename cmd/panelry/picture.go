@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"panelry/export"
 	"panelry/export/picture"
 	"panelry/layouts"
 )
@@ -49,18 +48,10 @@ name with .svg behind it, in this folder.`,
 			if err != nil {
 				return err
 			}
-			if file == "-" {
-				_, err = cmd.OutOrStdout().Write(data)
-				return err
-			}
 			if file == "" {
 				file = stem(args) + ".svg"
 			}
-			if err := export.WriteFile(file, data, force); err != nil {
-				return err
-			}
-			fmt.Fprintln(cmd.OutOrStdout(), file)
-			return nil
+			return deliver(cmd, file, data, force)
 		},
 	}
 	in.flags(cmd)
