@@ -210,6 +210,9 @@ func (c *canvas) repeat(motif []step, size, turn float64, box image.Rectangle) [
 		low, high = point{min(low.x, u), min(low.y, v)}, point{max(high.x, u), max(high.y, v)}
 	}
 	var out []step
+	if (high.x-low.x)/size*(high.y-low.y)/size > mostRepeats {
+		return nil // finer than pixels
+	}
 	for j := math.Floor(low.y / size); j*size < high.y; j++ {
 		for i := math.Floor(low.x / size); i*size < high.x; i++ {
 			for _, s := range motif {

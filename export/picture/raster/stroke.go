@@ -62,6 +62,9 @@ func polylines(list []step) [][]point {
 	return lines
 }
 
+// mostRepeats bounds the dashes of a line and the tiles of a pattern.
+const mostRepeats = 1e5
+
 // dashed parts a run of points into dashes.
 func dashed(line []point, dashes []float64) [][]point {
 	var sum float64
@@ -70,6 +73,13 @@ func dashed(line []point, dashes []float64) [][]point {
 	}
 	if sum <= 0 {
 		return [][]point{line}
+	}
+	var length float64
+	for i := 1; i < len(line); i++ {
+		length += math.Hypot(line[i].x-line[i-1].x, line[i].y-line[i-1].y)
+	}
+	if length/sum > mostRepeats {
+		return [][]point{line} // a grey line anyway
 	}
 	var out [][]point
 	part := []point{line[0]}
