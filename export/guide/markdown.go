@@ -41,7 +41,7 @@ func (m *marks) part(p Part) {
 		for _, point := range p.List {
 			m.b.WriteString("- " + escape(point) + "\n")
 		}
-		m.line("")
+		m.b.WriteString("\n")
 	case p.Steps != nil:
 		for i, s := range p.Steps {
 			number := fmt.Sprintf("%d. ", i+1)
