@@ -6,7 +6,6 @@ import (
 
 	"panelry/export/svg"
 	"panelry/export/svg/checker"
-	"panelry/export/svg/findings"
 	"panelry/geometry"
 	"panelry/layouts"
 	"panelry/layouts/papers"
@@ -31,19 +30,12 @@ func sheetFiles(kit layouts.Kit) ([]File, error) {
 	return files, nil
 }
 
-// checkSheet holds a finished file against what the sheet should be: it goes
-// through the same checker as any file from outside.
+// checkSheet holds a finished file against what the sheet should be.
 func checkSheet(data []byte, s layouts.Sheet) error {
-	report := checker.Check(data, checker.Demands{
+	return checkCuts(data, checker.Demands{
 		SheetW: s.Size.W.In(geometry.Millimetres), SheetH: s.Size.H.In(geometry.Millimetres),
 		Edge: s.Edge.In(geometry.Millimetres), Spacing: s.Spacing.In(geometry.Millimetres),
 	})
-	for _, f := range report.Findings {
-		if f.Rule.Severity == findings.Error {
-			return fmt.Errorf("the finished sheet would not cut cleanly: %s: %s (%s)", f.Element, f.Message, f.Rule.ID)
-		}
-	}
-	return nil
 }
 
 // sheetFile names a sheet's file: "sheets/sheet-01-kelp.svg".

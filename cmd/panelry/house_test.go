@@ -44,10 +44,12 @@ func floorOf(path string) int {
 // libraries are the modules that each room may use besides the standard
 // library.
 var libraries = map[string][]string{
-	"panelry/layouts":     {"github.com/pelletier/go-toml/v2"},
-	"panelry/export":      {"golang.org/x/sys/unix"},
-	"panelry/export/svg":  {"github.com/ajstarks/svgo/float"},
-	"panelry/cmd/panelry": {"github.com/spf13/cobra"},
+	"panelry/layouts":               {"github.com/pelletier/go-toml/v2"},
+	"panelry/export":                {"golang.org/x/sys/unix"},
+	"panelry/export/svg":            {"github.com/ajstarks/svgo/float"},
+	"panelry/export/pdf":            {"codeberg.org/go-pdf/fpdf", "golang.org/x/image/font"},
+	"panelry/export/picture/raster": {"golang.org/x/image"},
+	"panelry/cmd/panelry":           {"github.com/spf13/cobra"},
 }
 
 func TestImportsGoDown(t *testing.T) {

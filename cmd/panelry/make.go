@@ -3,17 +3,26 @@ package main
 import (
 	"fmt"
 	"io"
+	"path/filepath"
+	"slices"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
 	"panelry/export"
 	"panelry/layouts"
+	"panelry/layouts/wording"
 )
 
 const makeHelp = `Make works out a design and writes its kit into a folder: an SVG a sheet for
-the cutter, a map of each sheet, the card's picture, a list of the pieces,
-kit.json, and a copy of the design.
+the cutter, a map of each sheet, the true-scale template as a PDF, pictures as
+SVG and PNG, placing aids, the making guide as HTML and Markdown, a list of the
+pieces, kit.json, and a copy of the design.
+
+--only writes some of them: sheets (or svg), template (or pdf), picture (or
+png), guide (or html, md), aids, cuts, design, maps, pieces. --zip packs the
+kit into one file, in place of the folder unless -o names one too.
 
 ` + aboutDesign + ` The kit goes to
 the folder named with -o, else to the design's name with -kit behind it, in
@@ -34,12 +43,17 @@ file has a table for each size:
   size = "12 x 12 in"       size = "4 x 12 in"
   count = 3                 count = 1`
 
+type makeFlags struct {
+	input
+	stock         stockFlags
+	dir, zip      string
+	only          []string
+	asJSON, force bool
+}
+
 func newMake() *cobra.Command {
-	var in input
-	var stock stockFlags
-	var dir string
-	var asJSON, force bool
-	in.prepare = stock.prepare
+	var f makeFlags
+	f.prepare = f.stock.prepare
 	cmd := &cobra.Command{
 		Use:   "make " + designArgument,
 		Short: "Write the kit of a design: sheets for the cutter and all that goes with them",
@@ -47,39 +61,100 @@ func newMake() *cobra.Command {
 		Example: `  panelry make                       the demo, into demo-kit
   panelry make card.toml             into card-kit
   panelry make card.toml -o spring   into spring
+  panelry make card.toml --only svg,pdf
+  panelry make card.toml --zip card.zip
   panelry make card.toml --use-stock stock.toml --most --write-stock`,
 		Args: atMostOne("design file"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			kit, err := in.plan(cmd, args)
-			if err != nil {
-				return err
-			}
-			files, err := export.Files(kit)
-			if err != nil {
-				return err
-			}
-			if dir == "" {
-				dir = stem(args) + "-kit"
-			}
-			done, err := export.WriteFolder(dir, files, force)
-			if err != nil {
-				return err
-			}
-			if err := stock.write(kit); err != nil {
-				return err
-			}
-			if asJSON {
-				return printFile(cmd.OutOrStdout(), files, export.KitFile)
-			}
-			return printKit(cmd.OutOrStdout(), kit, dir, len(files), done)
-		},
+		RunE: f.run,
 	}
-	in.flags(cmd)
-	stock.flags(cmd)
-	cmd.Flags().StringVarP(&dir, "output", "o", "", "the folder for the kit")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print kit.json instead of the summary")
-	cmd.Flags().BoolVar(&force, "force", false, "write over files in the folder that are not as Panelry wrote them")
+	f.flags(cmd)
+	f.stock.flags(cmd)
+	flags := cmd.Flags()
+	flags.StringVarP(&f.dir, "output", "o", "", "the folder for the kit")
+	flags.StringSliceVar(&f.only, "only", nil, "write only these: svg, pdf, picture, guide, aids, cuts, maps, pieces, design")
+	flags.StringVar(&f.zip, "zip", "", "pack the kit into this file")
+	flags.BoolVar(&f.asJSON, "json", false, "print kit.json instead of the summary")
+	flags.BoolVar(&f.force, "force", false, "write over files in the folder that are not as Panelry wrote them, or a zip that is there")
 	return cmd
+}
+
+func (f *makeFlags) run(cmd *cobra.Command, args []string) error {
+	only, err := fileKinds(f.only)
+	if err != nil {
+		return err
+	}
+	if ext := filepath.Ext(f.zip); f.zip != "" && !strings.EqualFold(ext, ".zip") {
+		return &usageError{fmt.Sprintf("--zip %s: end its name in .zip", f.zip), ""}
+	}
+	kit, err := f.plan(cmd, args)
+	if err != nil {
+		return err
+	}
+	files, err := export.Files(kit, only...)
+	if err != nil {
+		return err
+	}
+	done, where, err := f.write(files, args)
+	if err != nil {
+		return err
+	}
+	if err := f.stock.write(kit); err != nil {
+		return err
+	}
+	if f.asJSON {
+		return printFile(cmd.OutOrStdout(), files, export.KitFile)
+	}
+	return printKit(cmd.OutOrStdout(), kit, where, len(files), done)
+}
+
+// write puts the files where the flags say, and tells where.
+func (f *makeFlags) write(files []export.File, args []string) (export.Report, string, error) {
+	if f.dir == "" && f.zip == "" {
+		f.dir = stem(args) + "-kit"
+	}
+	var where []string
+	var done export.Report
+	var err error
+	if f.dir != "" {
+		if done, err = export.WriteFolder(f.dir, files, f.force); err != nil {
+			return done, "", err
+		}
+		where = append(where, f.dir)
+	}
+	if f.zip != "" {
+		data, err := export.Zip(files)
+		if err == nil {
+			err = export.WriteFile(f.zip, data, f.force)
+		}
+		if err != nil {
+			return done, "", err
+		}
+		where = append(where, f.zip)
+	}
+	return done, wording.AndPlain(where), nil
+}
+
+// otherNames are file endings that --only takes for kinds of file.
+var otherNames = map[string]string{"svg": "sheets", "pdf": "template", "png": "picture", "html": "guide", "md": "guide", "csv": "pieces", "toml": "design", "json": "kit"}
+
+// fileKinds are the kinds of file that --only names; kit.json goes with any,
+// so that a second run knows its own files.
+func fileKinds(only []string) ([]string, error) {
+	if len(only) == 0 {
+		return nil, nil
+	}
+	kinds := []string{"kit"}
+	for _, name := range only {
+		name = strings.TrimSpace(name)
+		if kind, has := otherNames[name]; has {
+			name = kind
+		}
+		if !slices.Contains(export.Kinds(), name) {
+			return nil, &usageError{fmt.Sprintf("--only %s: write %s%s", name, wording.OrPlain(export.Kinds()), wording.Meant(name, export.Kinds())), ""}
+		}
+		kinds = append(kinds, name)
+	}
+	return kinds, nil
 }
 
 // printFile prints one of the files.

@@ -18,9 +18,21 @@ const (
 	lineColour   = "#55524c"
 )
 
+// A Ground is what a picture stands on.
+type Ground struct{ colour, shadow, text string }
+
+// The grounds.
+var (
+	Light = Ground{groundColour, shadowColour, textColour}
+	Dark  = Ground{"#2b2a27", "#161513", "#f1eee6"}
+)
+
 // Cards draws the closed fronts of the given cards, counted from 1, side by
-// side in rows, at true size and in their papers' colours.
-func Cards(kit layouts.Kit, cards ...int) ([]byte, error) {
+// side in rows, at true size and in their papers' colours, on light ground.
+func Cards(kit layouts.Kit, cards ...int) ([]byte, error) { return CardsOn(kit, Light, cards...) }
+
+// CardsOn is [Cards] on any ground.
+func CardsOn(kit layouts.Kit, ground Ground, cards ...int) ([]byte, error) {
 	for _, c := range cards {
 		if most := kit.Design.Batch.Cards; c < 1 || c > most {
 			return nil, fmt.Errorf("there is no card %d; the batch has cards 1 to %d", c, most)
@@ -34,7 +46,7 @@ func Cards(kit layouts.Kit, cards ...int) ([]byte, error) {
 	c := svg.NewCanvas(&b, size)
 	c.Title(kit.Design.Title)
 	c.Desc(cardsText(kit, cards))
-	c.Path(svg.PathData(geometry.RectFromSize(geometry.Point{}, size).Outline().Outer), attr("fill", groundColour))
+	c.Path(svg.PathData(geometry.RectFromSize(geometry.Point{}, size).Outline().Outer), attr("fill", ground.colour))
 	f := cardFills(c, kit, cards)
 	for i, card := range cards {
 		at := geometry.Vector{
@@ -42,7 +54,7 @@ func Cards(kit layouts.Kit, cards ...int) ([]byte, error) {
 			Y: around + geometry.Length(i/columns)*step.Y,
 		}
 		c.Group(attr("id", fmt.Sprintf("card-%d", card)))
-		drawCard(c, f, kit, card, at)
+		drawCard(c, f, kit, card, at, ground)
 		c.EndGroup()
 	}
 	err := c.End()
@@ -79,15 +91,47 @@ func cardFills(c *svg.Canvas, kit layouts.Kit, cards []int) *fills {
 	return f
 }
 
-func drawCard(c *svg.Canvas, f *fills, kit layouts.Kit, card int, at geometry.Vector) {
+func drawCard(c *svg.Canvas, f *fills, kit layouts.Kit, card int, at geometry.Vector, ground Ground) {
+	base := kit.Design.Paper(kit.Design.Card.Paper)
 	front := geometry.RectFromSize(geometry.Point{}, kit.Card.Size).Outline().Moved(at)
 	drop := geometry.Vector{X: geometry.Millimetre * 6 / 10, Y: geometry.Millimetre * 9 / 10}
-	c.Path(svg.PathData(front.Moved(drop).Outer), attr("fill", shadowColour))
-	c.Path(svg.PathData(front.Outer), attr("fill", f.of(kit.Design.Paper(kit.Design.Card.Paper), 0)),
+	c.Path(svg.PathData(front.Moved(drop).Outer), attr("fill", ground.shadow))
+	c.Path(svg.PathData(front.Outer), attr("fill", f.of(base, 0)),
 		attr("stroke", lineColour), attr("stroke-width", "0.15"))
+	if kit.Design.Front.Gap == 0 {
+		drawSeams(c, f, kit, card, at)
+	}
+	drawPanelShadow(c, kit.Card.Panels, at)
 	for _, p := range kit.Card.Panels {
 		paper := kit.PaperOn(p, card)
 		c.Path(svg.PathData(p.Outline.Moved(at).Rings()...), attr("fill", f.of(paper, p.PatternDegrees)),
 			attr("data-panel", p.Name), attr("data-paper", paper.Name))
 	}
+}
+
+// drawPanelShadow draws one light shadow under all panels.
+func drawPanelShadow(c *svg.Canvas, panels []layouts.Panel, at geometry.Vector) {
+	drop := at.Add(geometry.Vector{X: geometry.Millimetre / 4, Y: geometry.Millimetre * 35 / 100})
+	var rings []geometry.Ring
+	for _, p := range panels {
+		rings = append(rings, p.Outline.Moved(drop).Rings()...)
+	}
+	c.Path(svg.PathData(rings...), attr("fill", "#000000"), attr("fill-opacity", "0.16"))
+}
+
+// drawSeams lays the papers' colours under the lines along which panels
+// touch. A renderer smooths both sides of such a line by itself, and would
+// let the base shine through. What goes past the frame is covered again.
+func drawSeams(c *svg.Canvas, f *fills, kit layouts.Kit, card int, at geometry.Vector) {
+	for _, p := range kit.Card.Panels {
+		colour := kit.PaperOn(p, card).Shown()
+		c.Path(svg.PathData(p.Outline.Moved(at).Rings()...), attr("fill", "none"), attr("stroke", colour), attr("stroke-width", "0.3"))
+	}
+	frame := kit.Card.Frame.Outline().Outer
+	whole := geometry.RectFromSize(geometry.Point{}, kit.Card.Size)
+	if kit.Card.Frame == whole {
+		return
+	}
+	margin := geometry.Outline{Outer: whole.Outline().Outer, Holes: []geometry.Ring{frame.Reversed()}}
+	c.Path(svg.PathData(margin.Moved(at).Rings()...), attr("fill", f.of(kit.Design.Paper(kit.Design.Card.Paper), 0)))
 }

@@ -36,7 +36,7 @@ func Likely(kit layouts.Kit, likely []layouts.Card, text string) ([]byte, error)
 		drawCard(c, f, one, 1, geometry.Vector{
 			X: around + geometry.Length(i%columns)*step.X,
 			Y: around + geometry.Length(i/columns)*step.Y,
-		})
+		}, Light)
 		c.EndGroup()
 	}
 	c.Text(geometry.Point{X: around, Y: size.H - around/2}, text, attr("font-size", number(captionFit(text, size.W))), attr("fill", textColour))
