@@ -24,6 +24,15 @@ func GuideFiles(kit layouts.Kit, teacher bool) ([]File, error) {
 			return nil, err
 		}
 		facts.Trim = &plan
+		if teacher {
+			other := kit.Design
+			other.Trimmer.LeftHanded = !other.Trimmer.LeftHanded
+			left, err := layouts.PlanTrim(other)
+			if err != nil {
+				return nil, err
+			}
+			facts.OtherHand = &left
+		}
 	}
 	doc, err := guide.Write(facts)
 	if err != nil {

@@ -17,6 +17,20 @@ const (
 
 // teaching are the chapters that only a teacher needs.
 func (w *writer) teaching() []Chapter {
+	chapters := w.chapters()
+	if w.OtherHand == nil {
+		return chapters
+	}
+	hand := "left"
+	if !w.OtherHand.Trimmer.LeftHanded {
+		hand = "right"
+	}
+	title := fmt.Sprintf("For the teacher: the trimmer with the %s hand", hand)
+	return append(chapters, w.trimmed(Chapter{Title: title}, *w.OtherHand, "trim-"+hand))
+}
+
+// chapters are those that every class needs.
+func (w *writer) chapters() []Chapter {
 	panels, n := len(w.Kit.Card.Panels), w.d.Batch.Cards
 	ahead := float64(len(w.Kit.Sheets)) * minutesSheet
 	sort := float64(n) * minutesSort

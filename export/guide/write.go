@@ -12,11 +12,13 @@ import (
 
 // Facts are what a guide is written from: the kit, and what its files say.
 type Facts struct {
-	Kit     layouts.Kit
-	Sheets  []SheetFile
-	Trim    *layouts.TrimPlan // where the design is for a trimmer
-	Teacher bool              // with the teacher's chapters
-	More    []Chapter         // put in front of how the design was checked
+	Kit    layouts.Kit
+	Sheets []SheetFile
+	Trim   *layouts.TrimPlan // where the design is for a trimmer
+	// OtherHand is the same plan for the other hand, in a teacher's edition.
+	OtherHand *layouts.TrimPlan
+	Teacher   bool      // with the teacher's chapters
+	More      []Chapter // put in front of how the design was checked
 }
 
 // SheetFile is a sheet's file with which face of its paper lies up.
@@ -227,25 +229,29 @@ func (w *writer) uses(tool layouts.Tool) bool {
 }
 
 func (w *writer) trimming() Chapter {
-	c := Chapter{Title: "Cutting on the trimmer"}
 	if w.Trim == nil {
-		return c
+		return Chapter{}
 	}
+	return w.trimmed(Chapter{Title: "Cutting on the trimmer"}, *w.Trim, "trim")
+}
+
+// trimmed writes the steps of a plan of straight cuts.
+func (w *writer) trimmed(c Chapter, plan layouts.TrimPlan, name string) Chapter {
 	c.Parts = append(c.Parts, text("Set the stop once for each step, and make all cuts of the step at that setting. The pictures show the part before and after."))
 	var steps []Step
-	for _, s := range w.Trim.Steps {
+	for _, s := range plan.Steps {
 		if len(steps) == mostRows {
 			break
 		}
-		svg, err := picture.TrimStep(*w.Trim, s)
+		svg, err := picture.TrimStep(plan, s)
 		alt := fmt.Sprintf("Step %d before and after: %s", s.Number, s.Text)
-		steps = append(steps, Step{s.Text, w.figure(fmt.Sprintf("trim-%03d", s.Number), alt, false, svg, err)})
+		steps = append(steps, Step{s.Text, w.figure(fmt.Sprintf("%s-%03d", name, s.Number), alt, false, svg, err)})
 	}
 	c.Parts = append(c.Parts, Part{Steps: steps})
-	if more := len(w.Trim.Steps) - len(steps); more > 0 {
+	if more := len(plan.Steps) - len(steps); more > 0 {
 		c.Parts = append(c.Parts, text("And %d more steps: see cuts.md.", more))
 	}
-	for _, r := range w.Trim.Refused {
+	for _, r := range plan.Refused {
 		c.Parts = append(c.Parts, text("%s cannot be cut straight: %s", r.Kind, r.Why))
 	}
 	return c
@@ -309,6 +315,7 @@ func (w *writer) batch() Chapter {
 		svg, err := picture.Cards(w.Kit, numbers...)
 		c.Parts = append(c.Parts, Part{Figure: w.figure("batch", fmt.Sprintf("All %d cards of the batch, in rows from card 1.", n), false, svg, err)})
 	}
+	c.Parts = append(c.Parts, w.swapping()...)
 	const mostColumns = 12
 	panels := w.Kit.Card.Panels
 	if len(panels) > mostColumns {
@@ -327,6 +334,33 @@ func (w *writer) batch() Chapter {
 	}
 	c.Parts = append(c.Parts, rows(t, "pieces.csv")...)
 	return c
+}
+
+// swapping says whether papers come out even, and how pieces find their cards
+// by moving piles, where they do.
+func (w *writer) swapping() []Part {
+	s := w.Kit.Swaps()
+	var parts []Part
+	if s.Even != nil {
+		parts = append(parts, text("Papers that are cut alike: %s.", s.Even))
+	}
+	if len(s.Rounds) == 0 {
+		return parts
+	}
+	parts = append(parts, Part{Heading: "Swapping without a table"},
+		text("Stack the papers face up, with %s from the top. Cut the stack, so that each panel has a pile with one piece of every paper. Move pieces from the top of each pile to its bottom, as many as stand here; then every card takes the top piece of each pile.", wording.AndPlain(s.Stack)))
+	t := Table{Caption: "From the top of a pile to its bottom", Header: []string{"Pile"}}
+	for i := range s.Rounds {
+		t.Header = append(t.Header, fmt.Sprintf("Round %d", i+1))
+	}
+	for k, pile := range s.Rounds[0].Piles {
+		row := []string{pile.Panel}
+		for _, r := range s.Rounds {
+			row = append(row, fmt.Sprint(r.Piles[k].Move))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return append(parts, rows(t, "panelry swap")...)
 }
 
 func (w *writer) checked() Chapter {
