@@ -237,14 +237,13 @@ func (g *grid) build(b *board, placed int) {
 		g.maxW, g.maxH = max(g.maxW, f.w+g.spacing), max(g.maxH, f.h+g.spacing)
 		sum += f.w + f.h
 	}
-	g.cell = sum / float64(2*len(b.cat.variants))
-	right, bottom := 0.0, 0.0
-	for _, r := range b.rooms {
-		right, bottom = max(right, r.left+r.w), max(bottom, r.h)
+	bottom := 0.0
+	for i := range b.cat.job.Stock {
+		bottom = max(bottom, float64(b.cat.job.usable(i).H))
 	}
-	g.cell = max(g.cell, math.Sqrt(right*bottom/float64(8*g.all+1000)))
-	g.nx, g.ny = int(right/g.cell)+1, int(bottom/g.cell)+1
-	g.cells = make([][]int32, g.nx*g.ny)
+	g.cell = max(sum/float64(2*len(b.cat.variants)), bottom/200)
+	g.nx, g.ny = 0, int(bottom/g.cell)+1
+	g.cells = [][]int32{}
 	g.of = make([]int32, g.all)
 	for i := range g.of {
 		g.of[i] = -1
@@ -254,14 +253,18 @@ func (g *grid) build(b *board, placed int) {
 	}
 }
 
-func (g *grid) column(x float64) int { return min(max(int(x/g.cell), 0), g.nx-1) }
+func (g *grid) column(x float64) int { return max(int(x/g.cell), 0) }
 func (g *grid) row(y float64) int    { return min(max(int(y/g.cell), 0), g.ny-1) }
 
 func (g *grid) move(i int, to spot) {
 	if g.cells == nil {
 		return
 	}
-	c := int32(g.column(to.x)*g.ny + g.row(to.y))
+	x := g.column(to.x)
+	for ; g.nx <= x; g.nx++ {
+		g.cells = append(g.cells, make([][]int32, g.ny)...)
+	}
+	c := int32(x*g.ny + g.row(to.y))
 	if g.of[i] == c {
 		return
 	}
@@ -286,7 +289,7 @@ func (g *grid) each(w window, f *form, visit func(int)) {
 	}
 	x0, x1 := g.column(w.x0-g.maxW), g.column(w.x1+f.w+g.spacing)
 	y0, y1 := g.row(w.y0-g.maxH), g.row(w.y1+f.h+g.spacing)
-	for x := x0; x <= x1; x++ {
+	for x := x0; x <= min(x1, g.nx-1); x++ {
 		for y := y0; y <= y1; y++ {
 			for _, i := range g.cells[x*g.ny+y] {
 				visit(int(i))
