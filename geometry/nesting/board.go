@@ -172,7 +172,7 @@ func overlap(near []neighbour, p spot, limit float64, w *work) float64 {
 			break
 		}
 	}
-	w.add(1 + len(near)/8 + 3*n)
+	w.add(8 + len(near)/4 + 3*n)
 	return sum
 }
 

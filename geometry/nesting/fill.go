@@ -148,7 +148,7 @@ func (f *filler) firstPlace(i, v int, x, limit float64, s window) (spot, bool) {
 		if x >= s.x1 || x > limit {
 			return spot{}, false
 		}
-		x = min(next, x+step, s.x1)
+		x = min(max(next, x+touching), x+step, s.x1)
 	}
 }
 

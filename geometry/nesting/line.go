@@ -59,7 +59,7 @@ func (b *board) searchLine(p, way spot, w window) (spot, float64, spot) {
 			}
 		}
 	}
-	b.work.add(8*len(b.parts) + 2*len(s.planes) + evaluated*(4+3*len(s.stretches)))
+	b.work.add(20 + 8*len(b.parts) + 2*len(s.planes) + evaluated*(4+3*len(s.stretches)))
 	end := p.add(way.times(at))
 	end.x, end.y = min(max(end.x, w.x0), w.x1), min(max(end.y, w.y0), w.y1)
 	return end, best, slant

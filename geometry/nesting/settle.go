@@ -1,9 +1,7 @@
 package nesting
 
 import (
-	"fmt"
 	"math"
-	"os"
 
 	"panelry/geometry"
 )
@@ -30,9 +28,6 @@ func (b *board) settle() (Layout, bool) {
 					return
 				}
 				moved = true
-				if os.Getenv("DBG") != "" {
-					fmt.Println(i, j, at[i], at[j], b.items[i].at, b.items[j].at, b.pairDepth(i, j))
-				}
 				stuck = stuck || !b.push(i, j, at)
 			})
 		}
@@ -40,11 +35,9 @@ func (b *board) settle() (Layout, bool) {
 			return b.layout(at), true
 		}
 		if stuck {
-			println("stuck")
 			break
 		}
 	}
-	println("unsettled")
 	return Layout{}, false
 }
 
