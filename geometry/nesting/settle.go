@@ -8,7 +8,7 @@ import (
 
 // mostPushes is how many rounds of pushing by nanometres are tried to mend
 // what rounding to whole nanometres did.
-const mostPushes = 60
+const mostPushes = 180
 
 // settle turns the board into a layout in whole nanometres that is exactly
 // as far apart as asked. Pieces that rounding pushed into each other are
@@ -19,7 +19,7 @@ func (b *board) settle() (Layout, bool) {
 		at[i] = b.intoRoom(i, it.at)
 	}
 	outlines := b.outlines()
-	for range mostPushes {
+	for round := range mostPushes {
 		moved, stuck := false, false
 		for i := range b.items {
 			b.eachCloser(i, at, func(j int) {
@@ -28,7 +28,7 @@ func (b *board) settle() (Layout, bool) {
 					return
 				}
 				moved = true
-				stuck = stuck || !b.push(i, j, at)
+				stuck = stuck || !b.push(i, j, at, round/15)
 			})
 		}
 		if !moved {
@@ -83,9 +83,11 @@ func (b *board) eachCloser(i int, at []geometry.Vector, visit func(j int)) {
 }
 
 // push moves one of two items out of the other by a nanometre or so, square
-// to the side of the no-fit part that it is least inside of. It fails where
-// they overlap by more than rounding can.
-func (b *board) push(i, j int, at []geometry.Vector) bool {
+// to the side of the no-fit part that it is least inside of. Which of the two,
+// and along which axis, changes from one stretch of rounds to the next, so
+// that pushes do not run in circles. It fails where they overlap by more than
+// rounding can.
+func (b *board) push(i, j int, at []geometry.Vector, stretch int) bool {
 	region := b.cat.region(b.cat.variants[b.items[i].variant].form, b.cat.variants[b.items[j].variant].form)
 	d := at[i].Add(at[j].Neg())
 	var way spot
@@ -104,12 +106,16 @@ func (b *board) push(i, j int, at []geometry.Vector) bool {
 	if deepest > 5 {
 		return false
 	}
-	step := geometry.Vector{Y: awayFromNought(way.y)}
-	if math.Abs(way.x) > 0.2 { // along a roll there is room
-		step = geometry.Vector{X: awayFromNought(way.x)}
+	step := geometry.Vector{X: awayFromNought(way.x), Y: awayFromNought(way.y)}
+	const slanted = 0.2
+	switch {
+	case stretch%3 == 0 && math.Abs(way.x) > slanted: // along a roll there is room
+		step.Y = 0
+	case stretch%3 == 1 && math.Abs(way.y) > slanted:
+		step.X = 0
 	}
 	first, second := i, j
-	if way.x < 0 || way.x == 0 && way.y < 0 { // rather the one further right
+	if rightwards := way.x > 0 || way.x == 0 && way.y > 0; rightwards == (stretch/3%2 == 1) {
 		first, second, step = j, i, step.Neg()
 	}
 	return b.nudge(first, step, at) || b.nudge(second, step.Neg(), at)

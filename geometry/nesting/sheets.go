@@ -26,7 +26,7 @@ func (b *board) fewer(bound int, found func() bool) {
 		b.fill(rooms, best)
 		gone := b.emptiest()
 		b.rooms = slices.Delete(b.rooms, gone, gone+1)
-		if !b.scatter(gone) || !b.settleDown() || !found() {
+		if !b.scatter(gone) || !b.settleDown(found) {
 			return
 		}
 		best, rooms = append(best[:0], b.items...), slices.Clone(b.rooms)
@@ -80,15 +80,16 @@ func (b *board) throw(i int) bool {
 	return false
 }
 
-// settleDown separates, with exchanges between tries, until it succeeds or
-// the work ends.
-func (b *board) settleDown() bool {
+// settleDown separates, with exchanges between tries, until it succeeds, and
+// exactly so, or the work ends.
+func (b *board) settleDown(found func() bool) bool {
 	var pool []failed
 	for {
 		o := b.separate()
-		if o == 0 {
+		if o == 0 && found() {
 			return true
 		}
+		b.work.add(10_000)
 		if b.work.over() {
 			return false
 		}
