@@ -37,6 +37,10 @@ func (b *board) move(i int) float64 {
 	b.forget()
 	it := b.items[i]
 	now := b.refine(i, try{it.variant, it.room, it.at, b.overlapAt(i, it.variant, it.room, it.at, math.Inf(1))})
+	if now.overlap == 0 {
+		b.put(i, now.variant, now.room, now.at)
+		return 0
+	}
 	best := now
 	var kept [keptTries]try
 	for k := range kept {
@@ -54,9 +58,6 @@ func (b *board) move(i int) float64 {
 		}
 	})
 	for _, t := range kept {
-		if best.overlap == 0 {
-			break
-		}
 		if math.IsInf(t.overlap, 1) {
 			continue
 		}

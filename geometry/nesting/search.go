@@ -15,7 +15,7 @@ type Effort int
 
 // The efforts, in units of work: about 4 ns each.
 const (
-	Quick    Effort = 42_000_000
+	Quick    Effort = 52_000_000
 	Normal          = 25 * Quick
 	Thorough        = 300 * Quick
 )
