@@ -108,7 +108,9 @@ func (b *board) gather(i, variant int, w window) []neighbour {
 	b.near = b.near[:0]
 	moving := b.cat.variants[variant].form
 	mf := b.factor[moving]
+	visited := 0
 	visit := func(j int) {
+		visited++
 		if j == i {
 			return
 		}
@@ -120,7 +122,7 @@ func (b *board) gather(i, variant int, w window) []neighbour {
 		}
 	}
 	b.grid.each(w, b.cat.forms[moving], visit)
-	b.work.add(len(b.near) + 4)
+	b.work.add(4*visited + 4)
 	return b.near
 }
 
@@ -191,19 +193,21 @@ type clash struct {
 
 // clashes lists all pairs that overlap, and the sum of their depths.
 func (b *board) clashes() (list []clash, total float64) {
+	visited := 0
 	for i := range b.items {
 		at := b.items[i].at
 		b.grid.each(window{at.x, at.y, at.x, at.y}, b.form(i), func(j int) {
 			if j <= i {
 				return
 			}
+			visited++
 			if d := b.pairDepth(i, j); d > 0 {
 				list = append(list, clash{i, j, d})
 				total += d
 			}
 		})
 	}
-	b.work.add(len(b.items) * 8)
+	b.work.add(4 * visited)
 	return list, total
 }
 

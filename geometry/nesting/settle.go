@@ -1,7 +1,9 @@
 package nesting
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"panelry/geometry"
 )
@@ -9,6 +11,10 @@ import (
 // mostPushes is how many rounds of pushing by nanometres are tried to mend
 // what rounding to whole nanometres did.
 const mostPushes = 180
+
+// mostRounded is how far, in nanometres, a piece may come to be inside
+// another one by rounding and by pushes that went on from piece to piece.
+const mostRounded = 1000
 
 // settle turns the board into a layout in whole nanometres that is exactly
 // as far apart as asked. Pieces that rounding pushed into each other are
@@ -19,16 +25,22 @@ func (b *board) settle() (Layout, bool) {
 		at[i] = b.intoRoom(i, it.at)
 	}
 	outlines := b.outlines()
+	order, rank := b.fromTheLeft()
 	for round := range mostPushes {
 		moved, stuck := false, false
-		for i := range b.items {
+		for _, i := range order {
 			b.eachCloser(i, at, func(j int) {
-				p, q := outlines[b.items[i].variant], outlines[b.items[j].variant]
-				if geometry.Apart(p.Moved(at[i]), q.Moved(at[j]), b.cat.job.Spacing) {
+				if rank[j] < rank[i] {
 					return
 				}
-				moved = true
-				stuck = stuck || !b.push(i, j, at, round/15)
+				p, q := outlines[b.items[i].variant], outlines[b.items[j].variant]
+				for range 4 {
+					if geometry.Apart(p.Moved(at[i]), q.Moved(at[j]), b.cat.job.Spacing) {
+						return
+					}
+					moved = true
+					stuck = stuck || !b.push(i, j, at, round/15)
+				}
 			})
 		}
 		if !moved {
@@ -39,6 +51,20 @@ func (b *board) settle() (Layout, bool) {
 		}
 	}
 	return Layout{}, false
+}
+
+// fromTheLeft returns the items in the order of their places, and where each
+// comes in it: pushes to the right are done in one round that way.
+func (b *board) fromTheLeft() (order, rank []int) {
+	order, rank = make([]int, len(b.items)), make([]int, len(b.items))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(b.items[i].at.x, b.items[j].at.x) })
+	for k, i := range order {
+		rank[i] = k
+	}
+	return order, rank
 }
 
 // intoRoom rounds a place to nanometres, inside its room; the room's own
@@ -66,12 +92,12 @@ func (b *board) outlines() map[int]geometry.Outline {
 	return out
 }
 
-// eachCloser visits the items after i in its room that may be too close.
+// eachCloser visits the other items in i's room that may be too close.
 func (b *board) eachCloser(i int, at []geometry.Vector, visit func(j int)) {
 	p := b.items[i].at
-	const around = 100 // nanometres: more than rounding and pushing move
+	const around = 2 * mostRounded
 	b.grid.each(window{p.x - around, p.y - around, p.x + around, p.y + around}, b.form(i), func(j int) {
-		if j <= i || b.items[j].room != b.items[i].room {
+		if j == i || b.items[j].room != b.items[i].room {
 			return
 		}
 		d := at[i].Add(at[j].Neg())
@@ -103,16 +129,16 @@ func (b *board) push(i, j int, at []geometry.Vector, stretch int) bool {
 			deepest, way = least, n
 		}
 	}
-	if deepest > 5 {
+	if deepest > mostRounded {
 		return false
 	}
-	step := geometry.Vector{X: awayFromNought(way.x), Y: awayFromNought(way.y)}
+	step := geometry.Vector{X: reaching(deepest*way.x, way.x), Y: reaching(deepest*way.y, way.y)}
 	const slanted = 0.2
 	switch {
 	case stretch%3 == 0 && math.Abs(way.x) > slanted: // along a roll there is room
-		step.Y = 0
+		step = geometry.Vector{X: reaching(deepest/way.x, way.x)}
 	case stretch%3 == 1 && math.Abs(way.y) > slanted:
-		step.X = 0
+		step = geometry.Vector{Y: reaching(deepest/way.y, way.y)}
 	}
 	first, second := i, j
 	if rightwards := way.x > 0 || way.x == 0 && way.y > 0; rightwards == (stretch/3%2 == 1) {
@@ -121,13 +147,13 @@ func (b *board) push(i, j int, at []geometry.Vector, stretch int) bool {
 	return b.nudge(first, step, at) || b.nudge(second, step.Neg(), at)
 }
 
-// awayFromNought is a step of one nanometre along a direction's part, none
-// where the direction hardly has one.
-func awayFromNought(x float64) geometry.Length {
-	if math.Abs(x) < 1e-9 {
+// reaching rounds a step away from nought, to a nanometre at least, with the
+// sign of its direction; none where the direction hardly has that part.
+func reaching(by, way float64) geometry.Length {
+	if math.Abs(way) < 1e-9 {
 		return 0
 	}
-	return geometry.Length(math.Copysign(1, x))
+	return geometry.Length(math.Copysign(max(1, math.Ceil(math.Abs(by))), way))
 }
 
 // nudge moves an item, if that keeps it in its room.
