@@ -57,6 +57,7 @@ type neighbour struct {
 
 func newBoard(cat *catalogue, rng *rand.Rand, w *work) *board {
 	b := &board{cat: cat, rng: rng, work: w}
+	cat.work = w
 	mean := 0.0
 	for _, f := range cat.forms {
 		b.factor = append(b.factor, math.Pow(f.area, 0.25))

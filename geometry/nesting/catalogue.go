@@ -37,7 +37,7 @@ type catalogue struct {
 	regions map[uint64]*noFit
 	dense   []*noFit // instead of the map where there are few forms
 	held    int      // planes in all regions held
-	planes  int      // planes of all regions ever built, for the work count
+	work    *work    // building regions is work too
 }
 
 // mostTurns is how many variants of one shape are tried when it may be
@@ -47,7 +47,7 @@ const mostTurns = 12
 // newCatalogue lists the variants of all shapes that are wanted and that
 // fit on some sheet.
 func newCatalogue(job Job) *catalogue {
-	c := &catalogue{job: job, spacing: float64(job.Spacing), of: make([][]int, len(job.Shapes))}
+	c := &catalogue{job: job, spacing: float64(job.Spacing), work: &work{}, of: make([][]int, len(job.Shapes))}
 	known := map[string]int{}
 	for i, s := range job.Shapes {
 		if s.Count > 0 {
@@ -214,7 +214,7 @@ func (c *catalogue) build(moving, fixed int) *noFit {
 	for _, p := range n.parts {
 		size += len(p.planes)
 	}
-	c.planes += size
+	c.work.add(20*size + 50*len(n.parts))
 	if c.held += size + 4; c.held > heldPlanes {
 		clear(c.dense)
 		clear(c.regions)

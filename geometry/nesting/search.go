@@ -56,8 +56,12 @@ func (s Search) Pack(ctx context.Context, job Job) (Layout, error) {
 	return r.Layout, err
 }
 
-// Find searches for the best layout. Its errors are those of [Packer].
+// Find searches for the best layout. Its errors are those of [Packer], and
+// plain ones for crossing or empty outlines and more than [MostPieces].
 func (s Search) Find(ctx context.Context, job Job) (Result, error) {
+	if err := job.check(); err != nil {
+		return Result{}, err
+	}
 	best, err := Rows{}.Pack(ctx, job)
 	if _, short := err.(*OutOfSheetsError); err != nil && !short {
 		return Result{}, err
@@ -172,7 +176,7 @@ func (h *hunt) items(cat *catalogue) []item {
 // exactly. It reports whether it could be had.
 func (h *hunt) offer(b *board) bool {
 	l, ok := b.settle()
-	if !ok {
+	if !ok || Verify(h.job, l) != nil { // the search's polygons are not the curves themselves
 		return false
 	}
 	if !h.have || h.job.better(l, h.best) {
@@ -214,6 +218,8 @@ type opener struct {
 	left  float64
 }
 
+// A sheet larger than the endless ones before it is opened for pieces that
+// do not fit on those.
 func (o *opener) next() bool {
 	for i, s := range o.job.Stock {
 		use := o.job.usable(i)

@@ -22,6 +22,19 @@ func searched(t testing.TB, job nesting.Job, effort nesting.Effort) nesting.Resu
 	return r
 }
 
+// smallJob is one of anyJob's that a search is soon done with: few shapes,
+// of which only the first may be turned freely.
+func smallJob(t *rapid.T) nesting.Job {
+	job := anyJob(t)
+	job.Shapes = job.Shapes[:min(len(job.Shapes), 3)]
+	for i := range job.Shapes {
+		if i > 0 && job.Shapes[i].Turns.AllowAny() {
+			job.Shapes[i].Turns = nesting.QuarterTurns
+		}
+	}
+	return job
+}
+
 func rapidSearched(t *rapid.T, job nesting.Job, effort nesting.Effort) nesting.Result {
 	r, err := nesting.Search{Effort: effort, Seed: 1}.Find(context.Background(), job)
 	require.NoError(t, err)
@@ -33,7 +46,7 @@ func rapidSearched(t *rapid.T, job nesting.Job, effort nesting.Effort) nesting.R
 // never takes more sheets.
 func TestSearchAlwaysVerifies(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		job := anyJob(t)
+		job := smallJob(t)
 		little, more := rapidSearched(t, job, aLittle), rapidSearched(t, job, 3*aLittle)
 		require.LessOrEqual(t, len(little.Layout.Sheets), len(packed(t, job).Sheets))
 		require.LessOrEqual(t, len(more.Layout.Sheets), len(little.Layout.Sheets))
@@ -44,7 +57,7 @@ func TestSearchAlwaysVerifies(t *testing.T) {
 
 func TestSearchDoesNotMindWhereOutlinesLie(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		job := anyJob(t)
+		job := smallJob(t)
 		for i := range job.Shapes {
 			job.Shapes[i].Turns = nesting.QuarterTurns
 		}
@@ -133,4 +146,40 @@ func TestSearchUsesStockInOrder(t *testing.T) {
 	}
 	r := searched(t, job, nesting.Quick)
 	require.Equal(t, []int{0, 0, 1, 1}, r.Layout.Sheets)
+}
+
+func TestSearchRefusesWhatNobodyCanLay(t *testing.T) {
+	bow := shape("0,0 20,20 20,0 0,20")
+	for _, c := range []struct {
+		name, says string
+		shapes     []nesting.Shape
+	}{
+		{"too many", "50001 pieces are more than the 50000", []nesting.Shape{want("dot", oblong(mm, mm), 50_001, nesting.NoTurn)}},
+		{"crossing", "bow: ", []nesting.Shape{want("bow", bow, 1, nesting.NoTurn)}},
+		{"too large", "shape 0 is 200 x 20 mm", []nesting.Shape{want("big", oblong(200*mm, 20*mm), 1, nesting.NoTurn)}},
+		{"copies", "-1 copies", []nesting.Shape{want("few", oblong(mm, mm), -1, nesting.NoTurn)}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := nesting.Search{}.Find(context.Background(), nesting.Job{Shapes: c.shapes, Stock: endless(100*mm, 100*mm)})
+			require.ErrorContains(t, err, c.says)
+		})
+	}
+}
+
+// A roll holds what rows need a longer one for, and reports its bound.
+func TestSearchShortensARoll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := smallJob(t)
+		job.Stock = []nesting.Sheet{{Size: geometry.Size{W: 5 * geometry.Metre, H: lengths(t, "width", 70, 150)}, Count: 1, Roll: true}}
+		r := rapidSearched(t, job, aLittle)
+		if len(r.Layout.Placements) == 0 {
+			return
+		}
+		require.GreaterOrEqual(t, float64(r.Length-2*job.Edge)*(1+1e-9)+1, r.Bound.Length)
+		right := geometry.Length(0)
+		for _, o := range placedOutlines(job, r.Layout) {
+			right = max(right, o.Bounds().Max.X)
+		}
+		require.Equal(t, right+job.Edge, r.Length)
+	})
 }

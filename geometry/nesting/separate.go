@@ -18,11 +18,11 @@ func (b *board) separate() float64 {
 	for i := range b.raised {
 		b.raised[i] = b.raised[i][:0]
 	}
-	list, total := b.clashes()
+	_, total := b.clashes()
 	best, bestTotal := slices.Clone(b.items), total
 	for rounds := 0; rounds < mostRounds && bestTotal > 0 && !b.work.over(); rounds++ {
 		b.reset(best)
-		list, total = b.clashes()
+		list, total := b.clashes()
 		mark := bestTotal
 		for passes := 0; passes < roundPasses && total > 0 && !b.work.over(); passes++ {
 			b.pass(list)

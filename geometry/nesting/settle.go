@@ -10,7 +10,7 @@ import (
 
 // mostPushes is how many rounds of pushing by nanometres are tried to mend
 // what rounding to whole nanometres did.
-const mostPushes = 180
+const mostPushes = 36
 
 // mostRounded is how far, in nanometres, a piece may come to be inside
 // another one by rounding and by pushes that went on from piece to piece.
@@ -35,11 +35,12 @@ func (b *board) settle() (Layout, bool) {
 				}
 				p, q := outlines[b.items[i].variant], outlines[b.items[j].variant]
 				for range 4 {
+					b.work.add(20 * (len(b.form(i).points) + len(b.form(j).points)))
 					if geometry.Apart(p.Moved(at[i]), q.Moved(at[j]), b.cat.job.Spacing) {
 						return
 					}
 					moved = true
-					stuck = stuck || !b.push(i, j, at, round/15)
+					stuck = stuck || !b.push(i, j, at, round/6)
 				}
 			})
 		}
@@ -79,14 +80,13 @@ func (b *board) intoRoom(i int, p spot) geometry.Vector {
 	}
 }
 
-// outlines returns the turned outlines of all variants in use, each with
-// its box at the origin.
+// outlines returns the polygons of all variants in use, with their boxes at
+// the origin.
 func (b *board) outlines() map[int]geometry.Outline {
 	out := map[int]geometry.Outline{}
 	for _, it := range b.items {
 		if _, ok := out[it.variant]; !ok {
-			v := b.cat.variants[it.variant]
-			out[it.variant] = b.cat.job.Shapes[v.shape].Outline.Turned(v.turn).Moved(geometry.Point{}.Sub(v.min))
+			out[it.variant] = geometry.OutlineFromPoints(b.cat.form(it.variant).points...)
 		}
 	}
 	return out
