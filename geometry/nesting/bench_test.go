@@ -112,3 +112,19 @@ func BenchmarkVerifyOneSheet(b *testing.B) {
 		require.NoError(b, nesting.Verify(job, layout))
 	}
 }
+
+// Quick effort on card work: 20 kinds on 12 x 12 in sheets.
+func BenchmarkNestingQuick(b *testing.B) {
+	for _, pieces := range []int{100, 1000} {
+		b.Run(fmt.Sprint(pieces), func(b *testing.B) {
+			job := batch(pieces)
+			rows := pack(b, job)
+			for b.Loop() {
+				r := searched(b, job, nesting.Quick)
+				b.ReportMetric(float64(len(r.Layout.Sheets)), "sheets")
+				b.ReportMetric(float64(len(rows.Sheets)), "sheets-in-rows")
+				b.ReportMetric(float64(r.Bound.Sheets), "sheets-at-least")
+			}
+		})
+	}
+}

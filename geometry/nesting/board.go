@@ -122,8 +122,8 @@ func (b *board) gather(i, variant int, w window) []neighbour {
 			b.near = append(b.near, neighbour{box, region, it.at, b.weights[j] * mf * b.factor[fixed]})
 		}
 	}
-	b.grid.each(w, b.cat.forms[moving], visit)
-	b.work.add(4*visited + 4)
+	cells := b.grid.each(w, b.cat.forms[moving], visit)
+	b.work.add(4*visited + 6*cells + 4)
 	return b.near
 }
 
@@ -225,7 +225,7 @@ type grid struct {
 }
 
 // fewItems is up to how many items are simply looked at one by one.
-const fewItems = 60
+const fewItems = 150
 
 // build takes in the first items; with more to come there are always cells.
 func (g *grid) build(b *board, placed int) {
@@ -284,13 +284,13 @@ func (g *grid) move(i int, to spot) {
 }
 
 // each visits all items that one of that form could overlap with its corner
-// in the window, and some more.
-func (g *grid) each(w window, f *form, visit func(int)) {
+// in the window, and some more. It returns how many cells it looked into.
+func (g *grid) each(w window, f *form, visit func(int)) int {
 	if g.cells == nil {
 		for i := range g.all {
 			visit(i)
 		}
-		return
+		return 0
 	}
 	x0, x1 := g.column(w.x0-g.maxW), g.column(w.x1+f.w+g.spacing)
 	y0, y1 := g.row(w.y0-g.maxH), g.row(w.y1+f.h+g.spacing)
@@ -301,6 +301,7 @@ func (g *grid) each(w window, f *form, visit func(int)) {
 			}
 		}
 	}
+	return max(0, min(x1, g.nx-1)-x0+1) * (y1 - y0 + 1)
 }
 
 // swapIn exchanges an item the grid knows with an entry it does not know.

@@ -39,7 +39,7 @@ func (b *board) fillRooms(rooms []room, items []item, open func() bool) int {
 	b.grid.build(b, 0)
 	placed := 0
 	for i := range items {
-		if b.work.ended || b.work.ctx.Err() != nil {
+		if b.work.ctx.Err() != nil || b.work.done > b.fillLimit() {
 			break
 		}
 		if !f.place(i) {
@@ -81,6 +81,26 @@ func (f *filler) place(i int) bool {
 			return true
 		}
 	}
+}
+
+// manySpans is from how many parts on one line the next line is not drawn at
+// the first one's end but a little further on.
+const manySpans = 30
+
+// fillWork is how much work a fill may take: on a roll, where rows are no
+// good start, and as a multiple of the search's own work on sheets, where
+// rows are there already.
+const (
+	fillWork  = 2_500_000_000
+	fillTimes = 3
+)
+
+// fillLimit returns how much work a fill may take.
+func (b *board) fillLimit() int {
+	if b.cat.job.Stock[0].Roll {
+		return max(b.work.limit, fillWork)
+	}
+	return fillTimes * b.work.limit
 }
 
 // lately returns the first of the last rooms that have some area left.
@@ -148,7 +168,11 @@ func (f *filler) firstPlace(i, v int, x, limit float64, s window) (spot, bool) {
 		if x >= s.x1 || x > limit {
 			return spot{}, false
 		}
-		x = min(max(next, x+touching), x+step, s.x1)
+		least := touching
+		if len(f.spans) > manySpans {
+			least = 0.3 * step
+		}
+		x = min(max(next, x+least), x+step, s.x1)
 	}
 }
 
