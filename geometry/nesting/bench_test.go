@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -54,6 +55,41 @@ func BenchmarkRows(b *testing.B) {
 	}
 }
 
+// panels is a job of random oblongs, triangles and trapezia, 20 to 200 mm
+// either way, on a roll 1500 mm wide.
+func panels(pieces, kinds int, turns nesting.Turns) nesting.Job {
+	rng := rand.New(rand.NewPCG(1, 2))
+	side := func() geometry.Length { return geometry.Length(20+rng.IntN(181)) * mm }
+	job := nesting.Job{Stock: []nesting.Sheet{{Size: geometry.Size{W: 99 * geometry.Metre, H: 1500 * mm}, Count: 1, Roll: true}}}
+	for i := range kinds {
+		w, h := side(), side()
+		cut := w * geometry.Length(1+rng.IntN(8)) / 10
+		o := [...]geometry.Outline{
+			oblong(w, h),
+			geometry.OutlineFromPoints(geometry.Point{}, geometry.Point{X: w}, geometry.Point{X: cut, Y: h}),
+			geometry.OutlineFromPoints(geometry.Point{}, geometry.Point{X: w}, geometry.Point{X: w - cut/2, Y: h}, geometry.Point{X: cut / 2, Y: h}),
+		}[i%3]
+		job.Shapes = append(job.Shapes, want(fmt.Sprint("kind ", i+1), o, pieces/kinds, turns))
+	}
+	return job
+}
+
+// The first full layout: a search that has no work left after it.
+func BenchmarkNestingFill(b *testing.B) {
+	for _, c := range []struct{ pieces, kinds int }{{100, 20}, {1000, 100}, {1000, 1000}, {10_000, 200}} {
+		for name, turns := range map[string]nesting.Turns{"none": nesting.NoTurn, "half": nesting.HalfTurns} {
+			b.Run(fmt.Sprintf("%d of %d kinds, turns %s", c.pieces, c.kinds, name), func(b *testing.B) {
+				job := panels(c.pieces, c.kinds, turns)
+				for b.Loop() {
+					r, err := nesting.Search{Effort: 1}.Find(context.Background(), job)
+					require.NoError(b, err)
+					b.ReportMetric(100*r.Density, "%")
+				}
+			})
+		}
+	}
+}
+
 func BenchmarkVerify(b *testing.B) {
 	for _, pieces := range []int{100, 1000, 10_000} {
 		b.Run(fmt.Sprint(pieces), func(b *testing.B) {
@@ -74,5 +110,21 @@ func BenchmarkVerifyOneSheet(b *testing.B) {
 	require.Len(b, layout.Sheets, 1)
 	for b.Loop() {
 		require.NoError(b, nesting.Verify(job, layout))
+	}
+}
+
+// Quick effort on card work: 20 kinds on 12 x 12 in sheets.
+func BenchmarkNestingQuick(b *testing.B) {
+	for _, pieces := range []int{100, 1000} {
+		b.Run(fmt.Sprint(pieces), func(b *testing.B) {
+			job := batch(pieces)
+			rows := pack(b, job)
+			for b.Loop() {
+				r := searched(b, job, nesting.Quick)
+				b.ReportMetric(float64(len(r.Layout.Sheets)), "sheets")
+				b.ReportMetric(float64(len(rows.Sheets)), "sheets-in-rows")
+				b.ReportMetric(float64(r.Bound.Sheets), "sheets-at-least")
+			}
+		})
 	}
 }

@@ -64,10 +64,13 @@ type Shape struct {
 	Turns   Turns
 }
 
-// A Sheet is a size in stock. Count 0 means as many as it takes.
+// A Sheet is a size in stock. Count 0 means as many as it takes. A roll
+// lies with its length along x: Size.W is how much there is, and as little
+// of that as possible is to be used.
 type Sheet struct {
 	Size  geometry.Size
 	Count int
+	Roll  bool
 }
 
 // A Job is what is wanted. Stock is used in order.

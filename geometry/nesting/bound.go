@@ -1,0 +1,133 @@
+package nesting
+
+import (
+	"math"
+
+	"panelry/geometry"
+)
+
+// Bound is what no layout can do with less of.
+type Bound struct {
+	Sheets int     // 1 or more, where the stock is sheets of one size
+	Length float64 // in nanometres, for a roll
+	Kind   string  // "area", "longest piece" or "oblongs side by side"
+}
+
+// areaWithSpacing returns at least how much of a sheet, itself made larger by
+// half the spacing all round, a piece takes with half the spacing around it:
+// exactly for convex pieces (Steiner's formula), else at least as much as
+// the Brunn-Minkowski inequality says. In square nanometres.
+func areaWithSpacing(o geometry.Outline, spacing float64) float64 {
+	area := o.Area().SquareMM() * 1e12
+	if spacing == 0 {
+		return area
+	}
+	r := spacing / 2
+	if o.IsConvex() {
+		return area + o.Perimeter()*r + math.Pi*r*r
+	}
+	side := math.Sqrt(area) + math.Sqrt(math.Pi)*r
+	return side * side
+}
+
+// wantedArea adds up areaWithSpacing over all pieces.
+func (j Job) wantedArea() float64 {
+	sum := 0.0
+	for _, s := range j.Shapes {
+		sum += float64(s.Count) * areaWithSpacing(s.Outline, float64(j.Spacing))
+	}
+	return sum
+}
+
+// bound returns what is proven for a job with one entry in stock.
+func (j Job) bound() Bound {
+	use := j.usable(0)
+	w, h, s := float64(use.W), float64(use.H), float64(j.Spacing)
+	area := j.wantedArea()
+	if j.Stock[0].Roll {
+		// Area = (L + s)(H + s) less the four corners that rounding leaves out.
+		return Bound{Length: (area+(1-math.Pi/4)*s*s)/(h+s) - s, Kind: "area"}
+	}
+	room := w*h + (w+h)*s + math.Pi*s*s/4
+	b := Bound{Sheets: max(1, int(math.Ceil(area/room-1e-9))), Kind: "area"}
+	if n := j.oblongBound(); n > b.Sheets {
+		b = Bound{Sheets: n, Kind: "oblongs side by side"}
+	}
+	return b
+}
+
+// oblongBound returns a number of sheets that oblongs need however they lie
+// at right angles to the sheet: with any two dual feasible functions, the
+// pieces' scaled areas on one sheet add up to at most 1 (Fekete and
+// Schepers 2001; Lueker 1983). An oblong that may lie either way counts with
+// the smaller of its two. It returns 0 where some shape is no upright oblong
+// or may lie askew.
+func (j Job) oblongBound() int {
+	use := j.usable(0)
+	w, h := float64(use.W+j.Spacing), float64(use.H+j.Spacing)
+	type oblong struct {
+		w, h  float64
+		count int
+		both  bool
+	}
+	var list []oblong
+	for _, s := range j.Shapes {
+		box := s.Outline.Bounds()
+		if s.Count == 0 {
+			continue
+		}
+		if s.Turns.free || len(s.Outline.Outer) != 4 || s.Outline.Outer.Area() != box.Outline().Outer.Area() {
+			return 0
+		}
+		for _, d := range s.Turns.degrees {
+			if math.Mod(d, 90) != 0 {
+				return 0
+			}
+		}
+		both := s.Turns.Allow(90) || s.Turns.Allow(270)
+		list = append(list, oblong{float64(box.W() + j.Spacing), float64(box.H() + j.Spacing), s.Count, both})
+	}
+	best := 0
+	for _, f := range feasible {
+		for _, g := range feasible {
+			sum := 0.0
+			for _, o := range list {
+				v := f(o.w/w) * g(o.h/h)
+				if o.both {
+					v = min(v, f(o.h/w)*g(o.w/h))
+				}
+				sum += float64(o.count) * v
+			}
+			best = max(best, int(math.Ceil(sum-1e-6)))
+		}
+	}
+	return best
+}
+
+// feasible are dual feasible functions: wherever numbers add up to at most
+// 1, so do the function's values.
+var feasible = func() []func(float64) float64 {
+	out := []func(float64) float64{func(x float64) float64 { return x }}
+	for k := 1; k <= 4; k++ { // Fekete and Schepers' u(k)
+		out = append(out, func(x float64) float64 {
+			if v := x * float64(k+1); math.Abs(v-math.Round(v)) < 1e-12 {
+				return x
+			} else {
+				return math.Floor(v) / float64(k)
+			}
+		})
+	}
+	for e := 1; e <= 10; e++ { // their U(epsilon): large is 1, small is nothing
+		eps := float64(e) / 20
+		out = append(out, func(x float64) float64 {
+			switch {
+			case x > 1-eps+1e-12:
+				return 1
+			case x < eps-1e-12:
+				return 0
+			}
+			return x
+		})
+	}
+	return out
+}()

@@ -1,0 +1,240 @@
+package nesting
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// filler sets items one by one at the place furthest left, the highest
+// there, in the first room that has one (bottom-left fill; the largest item
+// first). It goes along upright lines; what each line leaves free is exact.
+type filler struct {
+	*board
+	open  func() bool // adds a room, if there may be one more
+	from  []corner    // for each variant: where the search for a place starts
+	free  []float64   // area left in each room
+	spans []stretch   // scratch
+}
+
+// corner is a line in a room.
+type corner struct {
+	room int
+	x    float64
+}
+
+// roomsTried is in how many of the last rooms with area enough a piece that
+// is the only one of its shape is tried.
+const roomsTried = 8
+
+// fillRooms places the items, which have no place yet. It returns how many
+// found one; those come first.
+func (b *board) fillRooms(rooms []room, items []item, open func() bool) int {
+	f := &filler{board: b, open: open, from: make([]corner, len(b.cat.variants))}
+	slices.SortStableFunc(items, func(p, q item) int {
+		return cmp.Compare(b.cat.form(b.cat.of[q.shape][0]).area, b.cat.form(b.cat.of[p.shape][0]).area)
+	})
+	b.rooms, b.items = rooms, items
+	b.weights = make([]float64, len(items))
+	b.grid.build(b, 0)
+	placed := 0
+	for i := range items {
+		if b.work.ctx.Err() != nil || b.work.done > b.fillLimit() {
+			break
+		}
+		if !f.place(i) {
+			continue
+		}
+		items[placed], items[i] = items[i], items[placed]
+		if placed != i {
+			b.grid.swapIn(i, placed)
+		}
+		placed++
+	}
+	return placed
+}
+
+// place finds a room for an item, opening one if need be.
+func (f *filler) place(i int) bool {
+	turns := f.cat.of[f.items[i].shape]
+	area := f.cat.form(turns[0]).area
+	first := len(f.rooms)
+	for _, v := range turns {
+		first = min(first, f.from[v].room)
+	}
+	if f.cat.job.Shapes[f.items[i].shape].Count == 1 {
+		first = max(first, f.lately(area))
+	}
+	for r := first; ; r++ {
+		if r == len(f.rooms) && !f.open() {
+			return false
+		}
+		for len(f.free) < len(f.rooms) {
+			f.free = append(f.free, f.rooms[len(f.free)].w*f.rooms[len(f.free)].h)
+		}
+		if f.free[r] < area {
+			continue
+		}
+		if v, at, ok := f.bestIn(i, r, turns); ok {
+			f.free[r] -= area
+			f.put(i, v, r, at)
+			return true
+		}
+	}
+}
+
+// manySpans is from how many parts on one line the next line is not drawn at
+// the first one's end but a little further on.
+const manySpans = 30
+
+// fillWork is how much work a fill may take: on a roll, where rows are no
+// good start, and as a multiple of the search's own work on sheets, where
+// rows are there already.
+const (
+	fillWork  = 2_500_000_000
+	fillTimes = 3
+)
+
+// fillLimit returns how much work a fill may take.
+func (b *board) fillLimit() int {
+	if b.cat.job.Stock[0].Roll {
+		return max(b.work.limit, fillWork)
+	}
+	return fillTimes * b.work.limit
+}
+
+// lately returns the first of the last rooms that have some area left.
+func (f *filler) lately(area float64) int {
+	n := 0
+	for r := len(f.free) - 1; r >= 0; r-- {
+		if f.free[r] >= area {
+			if n++; n == roomsTried {
+				return r
+			}
+		}
+	}
+	return 0
+}
+
+// bestIn returns the variant and place in a room that keep furthest left.
+func (f *filler) bestIn(i, r int, turns []int) (variant int, at spot, ok bool) {
+	best := spot{math.Inf(1), math.Inf(1)}
+	for _, v := range turns {
+		start := f.from[v]
+		if start.room > r {
+			continue
+		}
+		if start.room < r {
+			start = corner{r, math.Inf(-1)}
+		}
+		s, fits := f.span(r, v)
+		if !fits {
+			f.from[v] = corner{r + 1, math.Inf(-1)}
+			continue
+		}
+		g := f.cat.form(v)
+		p, found := f.firstPlace(i, v, max(start.x, s.x0), best.x-g.w, s)
+		if !found {
+			if math.IsInf(best.x, 1) { // it was looked for to the end
+				f.from[v] = corner{r + 1, math.Inf(-1)}
+			}
+			continue
+		}
+		f.from[v] = corner{r, max(start.x, p.x)}
+		if end := (spot{p.x + g.w, p.y + g.h}); end.x < best.x-touching || end.x < best.x+touching && end.y < best.y {
+			variant, at, ok, best = v, p, true, end
+		}
+	}
+	return variant, at, ok
+}
+
+// firstPlace goes right from a line until there is a free place, and no
+// further than a limit; the place is then slid left and up.
+func (f *filler) firstPlace(i, v int, x, limit float64, s window) (spot, bool) {
+	step := 0.1 * f.cat.form(v).w
+	for {
+		near := f.gather(i, v, window{x, s.y0 - 1, x, s.y1 + 1})
+		y, next, ok := f.gap(near, x, s)
+		if ok {
+			p := spot{x, y}
+			near = f.gather(i, v, window{x - step - 1, -1, x + 1, y + 1})
+			f.collect(near, window{x - step, 0, x, y})
+			for range 2 {
+				p = f.slide(p, spot{-1, 0}, min(step, p.x-s.x0))
+				p = f.slide(p, spot{0, -1}, p.y)
+			}
+			return p, true
+		}
+		if x >= s.x1 || x > limit {
+			return spot{}, false
+		}
+		least := touching
+		if len(f.spans) > manySpans {
+			least = 0.3 * step
+		}
+		x = min(max(next, x+least), x+step, s.x1)
+	}
+}
+
+// gap returns the least y on an upright line that is free, or the x at
+// which the next part in the way ends.
+func (f *filler) gap(near []neighbour, x float64, s window) (y, next float64, ok bool) {
+	f.spans = f.spans[:0]
+	next = math.Inf(1)
+	for k := range near {
+		o := &near[k]
+		for j := range o.region.parts {
+			p := &o.region.parts[j]
+			at := x - o.at.x
+			if at <= p.box.x0 || at >= p.box.x1 {
+				continue
+			}
+			next = min(next, p.box.x1+o.at.x)
+			if lo, hi := p.upright(at); hi-lo > touching {
+				f.spans = append(f.spans, stretch{lo: lo + o.at.y, hi: hi + o.at.y})
+			}
+			f.work.add(4 + 2*len(p.planes))
+		}
+	}
+	slices.SortFunc(f.spans, func(a, b stretch) int { return cmp.Compare(a.lo, b.lo) })
+	y = s.y0
+	for _, p := range f.spans {
+		if p.lo >= y-touching/2 && p.lo >= y {
+			break
+		}
+		y = max(y, p.hi)
+	}
+	return min(y, s.y1), next, y <= s.y1+touching
+}
+
+// upright returns where an upright line runs through a part.
+func (p *noFitPart) upright(x float64) (lo, hi float64) {
+	lo, hi = math.Inf(-1), math.Inf(1)
+	for i := range p.planes {
+		h := &p.planes[i]
+		a := h.c - h.nx*x
+		switch {
+		case h.ny > 1e-12:
+			hi = min(hi, a/h.ny)
+		case h.ny < -1e-12:
+			lo = max(lo, a/h.ny)
+		case a <= touching:
+			return 0, 0
+		}
+	}
+	return lo, hi
+}
+
+// slide moves a free place along until it touches one of the collected
+// parts, at most so far.
+func (f *filler) slide(p, way spot, most float64) spot {
+	s := &f.line
+	s.stretches, s.planes, s.ends = s.stretches[:0], s.planes[:0], s.ends[:0]
+	for k := range f.parts {
+		s.cross(&f.parts[k], p, way, 0, most)
+	}
+	for _, st := range s.stretches {
+		most = min(most, max(0, st.lo))
+	}
+	return p.add(way.times(max(0, most)))
+}

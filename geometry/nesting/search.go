@@ -1,0 +1,278 @@
+package nesting
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"math/rand/v2"
+
+	"panelry/geometry"
+)
+
+// Effort is how much work a search does at most, about 0.2 s, 5 s and 60 s
+// of it on the machine it was measured on.
+type Effort int
+
+// The efforts, in units of work: about 4 ns each.
+const (
+	Quick    Effort = 52_000_000
+	Normal          = 25 * Quick
+	Thorough        = 300 * Quick
+)
+
+// Progress is what a search has so far.
+type Progress struct {
+	Sheets int
+	Length geometry.Length // used, of a roll
+	Done   float64         // share of the work
+}
+
+// Search packs pieces irregularly. It starts from [Rows] and from a
+// bottom-left fill, and then takes sheets away, or makes a roll shorter,
+// separating the pieces anew each time by guided local search over exact
+// no-fit regions. Where it finds nothing better than the rows, the rows
+// stay: neat rows are better than as many sheets of askew pieces. The same
+// job, effort and seed give the same layout; when the context ends, the
+// best so far is the answer.
+type Search struct {
+	Effort   Effort // 0 means Quick
+	Seed     uint64
+	Progress func(Progress) // may be nil
+}
+
+// Result is a layout and what is known about it.
+type Result struct {
+	Layout  Layout
+	Length  geometry.Length // of roll used, its edges included; 0 for sheets
+	Bound   Bound
+	Proved  bool          // nothing better exists
+	Offcut  geometry.Rect // the largest oblong left over across the last sheet
+	Density float64       // area of the pieces / area of the sheets or the roll used
+}
+
+// Pack implements [Packer].
+func (s Search) Pack(ctx context.Context, job Job) (Layout, error) {
+	r, err := s.Find(ctx, job)
+	return r.Layout, err
+}
+
+// Find searches for the best layout. Its errors are those of [Packer], and
+// plain ones for crossing or empty outlines and more than [MostPieces].
+func (s Search) Find(ctx context.Context, job Job) (Result, error) {
+	if err := job.check(); err != nil {
+		return Result{}, err
+	}
+	best, err := Rows{}.Pack(ctx, job)
+	if _, short := err.(*OutOfSheetsError); err != nil && !short {
+		return Result{}, err
+	}
+	h := &hunt{Search: s, job: job, best: best, have: err == nil}
+	if len(best.Placements) > 0 || err != nil {
+		h.bound = job.bound()
+		if len(job.Stock) > 1 {
+			h.bound = Bound{}
+		}
+		h.run(ctx)
+	}
+	if !h.have {
+		return Result{}, err
+	}
+	return h.result(), nil
+}
+
+// hunt is a search under way.
+type hunt struct {
+	Search
+	job   Job
+	best  Layout
+	have  bool // best is a layout
+	bound Bound
+	work  *work
+}
+
+func (h *hunt) result() Result {
+	r := Result{Layout: h.best, Bound: h.bound, Proved: h.proved()}
+	if len(h.best.Sheets) == 0 {
+		return r
+	}
+	r.Offcut = h.job.offcut(h.best)
+	area, room := 0.0, 0.0
+	for _, s := range h.job.Shapes {
+		area += float64(s.Count) * s.Outline.Area().SquareMM()
+	}
+	for _, stock := range h.best.Sheets {
+		size := h.job.Stock[stock].Size
+		if h.job.Stock[stock].Roll {
+			size.W = h.job.rollUsed(h.best)
+			r.Length = size.W
+		}
+		room += size.W.In(geometry.Millimetres) * size.H.In(geometry.Millimetres)
+	}
+	r.Density = area / room
+	return r
+}
+
+func (h *hunt) proved() bool {
+	if !h.have {
+		return false
+	}
+	if h.bound.Kind == "" || len(h.best.Sheets) == 0 {
+		return len(h.best.Sheets) == 0
+	}
+	if h.job.Stock[0].Roll {
+		return len(h.best.Sheets) == 1 && float64(h.job.rollUsed(h.best)-2*h.job.Edge) <= h.bound.Length+1e3
+	}
+	return len(h.best.Sheets) <= h.bound.Sheets
+}
+
+// rollUsed returns how much of a roll a layout takes, with its edges.
+func (j Job) rollUsed(l Layout) geometry.Length {
+	right := geometry.Length(0)
+	for _, p := range l.Placements {
+		right = max(right, j.Placed(p).Bounds().Max.X)
+	}
+	return right + j.Edge
+}
+
+// run fills rooms and improves on that.
+func (h *hunt) run(ctx context.Context) {
+	if h.proved() {
+		return
+	}
+	h.work = &work{ctx: ctx, limit: int(cmp.Or(h.Effort, Quick))}
+	cat := newCatalogue(h.job)
+	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
+	items := h.items(cat)
+	open := &opener{job: h.job, board: b, used: make([]int, len(h.job.Stock))}
+	if b.fillRooms(nil, items, open.next) < len(items) {
+		return
+	}
+	b.fill(b.rooms, items)
+	h.offer(b)
+	if h.proved() || h.work.over() {
+		return
+	}
+	if h.job.Stock[0].Roll {
+		if len(b.rooms) == 1 {
+			b.shorten(h.bound.Length, func(float64) bool { return h.offer(b) })
+		}
+		return
+	}
+	b.fewer(max(h.bound.Sheets, 1), func() bool { return h.offer(b) })
+}
+
+// items lists all pieces, each in its first variant.
+func (h *hunt) items(cat *catalogue) []item {
+	var out []item
+	for i, s := range h.job.Shapes {
+		for range s.Count {
+			out = append(out, item{shape: i, variant: cat.of[i][0]})
+		}
+	}
+	return out
+}
+
+// offer takes the board's state as the best, if it is better and can be had
+// exactly. It reports whether it could be had.
+func (h *hunt) offer(b *board) bool {
+	l, ok := b.settle()
+	if !ok || Verify(h.job, l) != nil { // the search's polygons are not the curves themselves
+		return false
+	}
+	if !h.have || h.job.better(l, h.best) {
+		h.best, h.have = l, true
+	}
+	if h.Progress != nil {
+		p := Progress{Sheets: len(h.best.Sheets), Done: float64(h.work.done) / float64(cmp.Or(h.Effort, Quick))}
+		if h.job.Stock[0].Roll {
+			p.Length = h.job.rollUsed(h.best)
+		}
+		h.Progress(p)
+	}
+	return true
+}
+
+// better reports whether a layout takes less than another: less of the last
+// stock, or of the one before, and so on; or, on one roll, less length.
+func (j Job) better(a, b Layout) bool {
+	count := make([]int, len(j.Stock))
+	for _, s := range a.Sheets {
+		count[s]++
+	}
+	for _, s := range b.Sheets {
+		count[s]--
+	}
+	for s := len(count) - 1; s >= 0; s-- {
+		if count[s] != 0 {
+			return count[s] < 0
+		}
+	}
+	return len(j.Stock) == 1 && j.Stock[0].Roll && len(a.Sheets) == 1 && j.rollUsed(a) < j.rollUsed(b)
+}
+
+// opener adds rooms in the order of the stock.
+type opener struct {
+	job   Job
+	board *board
+	used  []int
+	left  float64
+}
+
+// A sheet larger than the endless ones before it is opened for pieces that
+// do not fit on those.
+func (o *opener) next() bool {
+	for i, s := range o.job.Stock {
+		use := o.job.usable(i)
+		if use.W <= 0 || use.H <= 0 || s.Count > 0 && o.used[i] >= s.Count {
+			continue
+		}
+		if s.Count == 0 && o.used[i] > 0 && !o.lastHeld(i) {
+			continue // endless sheets, too small for what is left
+		}
+		o.used[i]++
+		r := room{i, o.left, float64(use.W), float64(use.H)}
+		o.left += 1.1*r.w + 2*float64(o.job.Spacing)
+		o.board.rooms = append(o.board.rooms, r)
+		return true
+	}
+	return false
+}
+
+// lastHeld reports whether the last room of that stock holds anything.
+func (o *opener) lastHeld(stock int) bool {
+	for r := len(o.board.rooms) - 1; r >= 0; r-- {
+		if o.board.rooms[r].stock != stock {
+			continue
+		}
+		for c := range o.board.items {
+			if g := &o.board.grid; g.of[c] >= 0 && o.board.items[c].room == r {
+				return true
+			}
+		}
+		return false
+	}
+	return true
+}
+
+// offcut returns the larger of the oblongs to the right of and below all
+// pieces on the last sheet, edges included.
+func (j Job) offcut(l Layout) geometry.Rect {
+	last := len(l.Sheets) - 1
+	size := j.Stock[l.Sheets[last]].Size
+	var reach geometry.Point
+	for _, p := range l.Placements {
+		if p.Sheet == last {
+			m := j.Placed(p).Bounds().Max
+			reach.X, reach.Y = max(reach.X, m.X), max(reach.Y, m.Y)
+		}
+	}
+	reach = reach.Add(geometry.Vector{X: j.Spacing, Y: j.Spacing})
+	end := geometry.Point{X: size.W, Y: size.H}
+	right := geometry.Rect{Min: geometry.Point{X: min(reach.X, end.X)}, Max: end}
+	below := geometry.Rect{Min: geometry.Point{Y: min(reach.Y, end.Y)}, Max: end}
+	area := func(r geometry.Rect) float64 { return float64(r.W()) * float64(r.H()) }
+	if math.Max(area(right), area(below)) == area(below) {
+		return below
+	}
+	return right
+}
