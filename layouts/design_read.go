@@ -246,11 +246,5 @@ func (in *reading) sheets() {
 		Score: in.colour("sheets.score_colour", s.ScoreColour, ""),
 		Print: in.colour("sheets.print_colour", s.PrintColour, ""),
 	}
-	for key, value := range map[string]any{"effort": s.Effort, "seed": s.Seed} {
-		if value != nil {
-			in.design.notes = append(in.design.notes, Warning{"no-effect",
-				"sheets." + key + " has no effect: pieces are laid in rows, without a search", "sheets." + key})
-		}
-	}
 	slices.SortFunc(in.design.notes, func(a, b Warning) int { return cmp.Compare(a.Where, b.Where) })
 }

@@ -113,6 +113,8 @@ type PaperUse struct {
 	Sheets      int
 	Pieces      int
 	UsedPercent float64 // the pieces' share of all those sheets
+	Least       int     // no layout takes fewer sheets; 0 where that is not known
+	LeastName   string  // how that is known: "area"
 	// New is how many of the sheets are not of the stock, and NewBound a number
 	// that New cannot go below; both 0 when nothing is said of a stock.
 	New, NewBound int

@@ -21,13 +21,32 @@ import (
 // sheet, say. The kit then still holds the card and the kinds, which can be
 // shown.
 func Plan(ctx context.Context, d Design) (Kit, error) {
-	return plan(ctx, d, nesting.Rows{})
+	return plan(ctx, d, nil)
 }
 
+// quickEach is the most work that quick effort spends on a piece, about a
+// millisecond: few pieces are not worth more.
+const quickEach = nesting.Quick / 200
+
+// search is the packer with the work that the design's effort stands for,
+// shared out among its papers.
+func (d Design) search(pieces int) nesting.Packer {
+	efforts := map[string]nesting.Effort{"quick": nesting.Quick, "normal": nesting.Normal, "thorough": nesting.Thorough}
+	all := efforts[d.Sheets.Effort]
+	if all == nesting.Quick {
+		all = min(all, quickEach*nesting.Effort(pieces))
+	}
+	return nesting.Search{Effort: max(1, all/nesting.Effort(max(1, len(d.Papers)))), Seed: uint64(d.Sheets.Seed)}
+}
+
+// plan is Plan with a packer; nil is the search.
 func plan(ctx context.Context, d Design, packer nesting.Packer) (Kit, error) {
 	kit, sorting, err := planPieces(d)
 	if err != nil {
 		return Kit{}, err
+	}
+	if packer == nil {
+		packer = d.search((len(kit.Card.Panels) + 1) * d.Batch.Cards)
 	}
 	var problems Problems
 	kit.Design.Papers = slices.Clone(d.Papers)

@@ -90,6 +90,8 @@ func planSize(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces
 		return use, nil, fmt.Errorf("paper %q: bleed: %w", p.Name, err)
 	}
 	use.Sheets = len(sheets)
+	least := job.Least()
+	use.Least, use.LeastName = least.Sheets, least.Kind
 	if d.stock != nil {
 		use.New, use.NewBound = newSheets(job, layout), d.newBound(p, kinds)
 	}

@@ -170,19 +170,22 @@ func TestUnusedPaperAndShortage(t *testing.T) {
 	// Bases of 4 x 6 in on 11 1/2 x 11 1/2: two across (8 1/16), one down (two
 	// would be 12 1/16), so two a sheet, and five take three sheets.
 	require.Equal(t, []layouts.Warning{
-		{Code: "short-of-sheets", Text: `paper "oat": 3 sheets needed, 1 at hand`, Where: "papers.oat"},
+		{Code: "short-of-sheets", Text: `paper "oat": 2 sheets needed, 1 at hand`, Where: "papers.oat"},
 		{Code: "unused-paper", Text: `paper "clay" is not used`, Where: "papers.clay"},
 	}, kit.Warnings)
 	require.Empty(t, mustPlan(t, sample).Warnings)
 }
 
-func TestNoEffect(t *testing.T) {
-	kit := mustPlan(t, withSheets("seed = 3\neffort = \"thorough\""))
-	require.Len(t, kit.Warnings, 2)
-	for i, key := range []string{"sheets.effort", "sheets.seed"} {
-		require.Equal(t, "no-effect", kit.Warnings[i].Code)
-		require.Equal(t, key, kit.Warnings[i].Where)
+// More effort never takes more sheets, no plan is under its bound, and the
+// same seed gives the same sheets.
+func TestEffort(t *testing.T) {
+	quick, normal := mustPlan(t, withSheets("seed = 3")), mustPlan(t, withSheets("seed = 3\neffort = \"normal\""))
+	require.Empty(t, quick.Warnings)
+	for i, use := range normal.Stock {
+		require.LessOrEqual(t, use.Sheets, quick.Stock[i].Sheets)
+		require.GreaterOrEqual(t, use.Sheets, use.Least)
 	}
+	require.Equal(t, quick.Sheets, mustPlan(t, withSheets("seed = 3")).Sheets)
 }
 
 func TestPlanTwice(t *testing.T) {

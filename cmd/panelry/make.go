@@ -188,6 +188,12 @@ func printKit(w io.Writer, kit layouts.Kit, dir string, files int, done export.R
 	if err := table.Flush(); err != nil {
 		return err
 	}
+	for _, u := range kit.Stock {
+		if u.Least > 0 && u.Sheets > u.Least && kit.Design.Sheets.Effort != "thorough" {
+			fmt.Fprintf(w, "\n%s: no layout takes fewer than %s (%s); more effort under [sheets] may come nearer\n",
+				u.Paper.Name, counted(u.Least, "sheet", "sheets"), u.LeastName)
+		}
+	}
 	fmt.Fprintf(w, "\n%s in %s\n", counted(files, "file", "files"), dir)
 	for _, name := range done.Kept {
 		fmt.Fprintf(w, "kept: %s\n", name)
