@@ -51,6 +51,11 @@
 //
 //	PANELRY_NESTING_WORK=8 PANELRY_BENCH=... go test -run xxx -bench NestingSheets -benchtime 1x ./geometry/nesting
 //
+// Rectangles, every fourth instance, a sixteenth of the work of 20 s
+// (NestingRectangles): bin classes: 709 sheets, best known 698, +1.58 %.
+//
+// Hopper's strips, an eighth of the work of 20 s (NestingHopper): C and N: +3.20 % over the optimum on average, of 17.
+//
 // First full layouts of panels (NestingFill), no turns / half turns: 1,000
 // pieces of 100 kinds 0.15 / 0.34 s, all different 2.6 / 4.4 s, 10,000 of 200
 // kinds 2.7 / 6.9 s.
