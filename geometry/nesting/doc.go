@@ -59,7 +59,7 @@
 //
 // First full layouts of panels (NestingFill), no turns / half turns: 100 pieces
 // of 20 kinds 0.006 / 0.007 s, 1,000 of 100 kinds 0.14 / 0.41 s, all different
-// 1.6 / 3.5 s, 10,000 of 200 kinds 2.2 / 6.1 s, with at most 60 MB.
+// 1.6 / 3.5 s, 10,000 of 200 kinds 2.2 / 6.1 s, with at most 80 MB.
 //
 // Forms with many small parts (curves, stars) are slow: on 1,000 pieces of 20
 // such kinds quick effort takes 0.8 s and gains no sheet over the rows
