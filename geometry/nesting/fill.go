@@ -91,7 +91,7 @@ const manySpans = 30
 // good start, and as a multiple of the search's own work on sheets, where
 // rows are there already.
 const (
-	fillWork  = 2_500_000_000
+	fillWork  = 8_000_000_000
 	fillTimes = 3
 )
 

@@ -148,7 +148,10 @@ func (h *hunt) run(ctx context.Context) {
 		return
 	}
 	b.fill(b.rooms, items)
-	h.offer(b)
+	if !h.offer(b) && h.job.Stock[0].Roll {
+		b.stretch(1e-7)
+		h.offer(b)
+	}
 	if h.proved() || h.work.over() {
 		return
 	}

@@ -12,7 +12,7 @@ import (
 )
 
 // aLittle is work enough to lay a small job and try to take a sheet away.
-const aLittle = nesting.Quick / 60
+const aLittle = nesting.Quick / 100
 
 func searched(t testing.TB, job nesting.Job, effort nesting.Effort) nesting.Result {
 	t.Helper()

@@ -19,6 +19,14 @@ func (b *board) used() float64 {
 	return right
 }
 
+// stretch moves all items a little to the right, the further the further right
+// they are, so that rounding has room: by a few nanometres between two.
+func (b *board) stretch(share float64) {
+	for i, it := range b.items {
+		b.putInside(i, it.variant, it.room, spot{it.at.x * (1 + share), it.at.y})
+	}
+}
+
 // narrow makes room 0 shorter and pushes in what stands out.
 func (b *board) narrow(length float64) bool {
 	b.rooms[0].w = length
