@@ -2,7 +2,6 @@ package export
 
 import (
 	"bytes"
-	"cmp"
 	"encoding/csv"
 	"fmt"
 	"slices"
@@ -81,13 +80,7 @@ func TrimFolder(plan layouts.TrimPlan) ([]File, error) {
 		return nil, err
 	}
 	files = append(files, File{"cuts.json", data})
-	slices.SortFunc(files, func(a, b File) int { return cmp.Compare(a.Name, b.Name) })
-	list, err := encodeJSON(struct {
-		Format int        `json:"format"`
-		Title  string     `json:"title"`
-		Files  []jsonFile `json:"files"`
-	}{Format, plan.Title, filesJSON(files)})
-	return append(files, File{KitFile, list}), err
+	return Listed(plan.Title, files)
 }
 
 // trimTable is the steps as a table.

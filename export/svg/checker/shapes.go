@@ -2,6 +2,7 @@ package checker
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"panelry/export/svg/findings"
@@ -17,6 +18,24 @@ import (
 // A file without a true size is refused, and so is one with an error that
 // bears on outlines; the error says where.
 func Shapes(data []byte) ([]geometry.Outline, error) {
+	counted, err := Counted(data)
+	var list []geometry.Outline
+	for _, s := range counted {
+		list = append(list, s.Outline)
+	}
+	return list, err
+}
+
+// A Shape is an outline with the name of its element and how many of it the
+// file wants: data-copies, or 1.
+type Shape struct {
+	Name    string
+	Outline geometry.Outline
+	Copies  int
+}
+
+// Counted reads what [Shapes] does, with names and counts.
+func Counted(data []byte) ([]Shape, error) {
 	c := &checker{}
 	c.file = reader.Read(data, &c.found)
 	if c.file.Sized {
@@ -27,6 +46,7 @@ func Shapes(data []byte) ([]geometry.Outline, error) {
 	}
 	var rings []ring
 	var exact []geometry.Ring
+	var from []*Element
 	for i := range c.elements {
 		e := &c.elements[i]
 		if e.Step != Cut || !e.Visible || c.layered && !named(e.Layer) {
@@ -38,7 +58,7 @@ func Shapes(data []byte) ([]geometry.Outline, error) {
 		}
 		for j, r := range list {
 			if r != nil && j < len(e.rings) && len(e.rings[j].points) > 2 {
-				rings, exact = append(rings, e.rings[j]), append(exact, r)
+				rings, exact, from = append(rings, e.rings[j]), append(exact, r), append(from, e)
 			}
 		}
 	}
@@ -46,7 +66,7 @@ func Shapes(data []byte) ([]geometry.Outline, error) {
 	if !nest(rings, &budget) {
 		return nil, fmt.Errorf("%d outlines are too many to see which lies in which", len(rings))
 	}
-	return outlinesOf(rings, exact)
+	return outlinesOf(rings, exact, from)
 }
 
 // refuse returns the errors that keep a file from being taken, the first few
@@ -83,28 +103,47 @@ func (c *checker) refuse() error {
 
 // outlinesOf puts rings together: one at an even depth is an outline, and
 // those directly inside it are its holes. All run the way an outline should.
-func outlinesOf(rings []ring, exact []geometry.Ring) ([]geometry.Outline, error) {
+func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, error) {
 	place := make([]int, len(rings))
-	var out []geometry.Outline
+	var out []Shape
 	for i, r := range rings {
 		if r.inside%2 == 0 {
 			place[i] = len(out)
-			out = append(out, geometry.Outline{Outer: turned(exact[i], 1)})
+			copies, err := copiesOf(from[i])
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, Shape{from[i].Label(), geometry.Outline{Outer: turned(exact[i], 1)}, copies})
 		}
 	}
 	for i, r := range rings {
 		if r.inside%2 == 1 {
-			o := &out[place[r.parent]]
+			o := &out[place[r.parent]].Outline
 			o.Holes = append(o.Holes, turned(exact[i], -1))
 		}
 	}
 	for i, o := range out {
-		if err := o.Validate(); err != nil {
+		if err := o.Outline.Validate(); err != nil {
 			return nil, fmt.Errorf("outline %d: %w", i+1, err)
 		}
 	}
 	return out, nil
 }
+
+// copiesOf reads how many of an element are wanted.
+func copiesOf(e *Element) (int, error) {
+	if e.Copies == "" {
+		return 1, nil
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(e.Copies))
+	if err != nil || n < 1 || n > mostCopies {
+		return 0, fmt.Errorf("%s: data-copies is %q; write a whole number from 1 to %d", e.Label(), e.Copies, mostCopies)
+	}
+	return n, nil
+}
+
+// mostCopies is how many of one element a file may want.
+const mostCopies = 50_000
 
 // turned returns the ring running the way whose area has the sign.
 func turned(r geometry.Ring, sign int) geometry.Ring {

@@ -35,9 +35,10 @@ type Element struct {
 	Filled  bool   // painted inside
 	Stroked bool   // painted along the line
 	Dashed  bool
-	EvenOdd bool // fill-rule evenodd
-	Clipped bool // changed by a clip, a mask or a filter
-	Outside bool // reaches out of a nested viewport that hides what does
+	EvenOdd bool   // fill-rule evenodd
+	Clipped bool   // changed by a clip, a mask or a filter
+	Outside bool   // reaches out of a nested viewport that hides what does
+	Copies  string // its data-copies, as it stands; "" for none
 }
 
 // Label names the element in a finding.

@@ -108,7 +108,8 @@ func (r *reader) shape(n *node, ctx context) {
 	p.mapped(ctx.ctm)
 	s := ctx.style
 	e := Element{
-		Tag: n.name, ID: n.attribute("id"), Via: ctx.via, Layer: ctx.layer, At: n.at, Path: p, Bounds: p.Bounds(),
+		Copies: n.attribute("data-copies"),
+		Tag:    n.name, ID: n.attribute("id"), Via: ctx.via, Layer: ctx.layer, At: n.at, Path: p, Bounds: p.Bounds(),
 		Filled:  s.fill && !s.faintFill && n.name != "line",
 		Stroked: s.stroke && !s.faintStroke && !s.noWidth,
 		Dashed:  s.dashed, EvenOdd: s.evenOdd, Clipped: s.clipped,

@@ -1,0 +1,146 @@
+package export
+
+import (
+	"fmt"
+
+	"panelry/export/svg"
+	"panelry/geometry"
+	"panelry/geometry/nesting"
+)
+
+// A Nested is outlines laid on sheets or on a roll, without a design.
+type Nested struct {
+	Title  string
+	Units  geometry.Unit
+	Job    nesting.Job
+	Result nesting.Result
+	Effort string
+	Seed   int64
+}
+
+// sheet is one sheet of a nested job with what lies on it.
+type nestSheet struct {
+	size   geometry.Size
+	pieces []nestPiece
+}
+
+type nestPiece struct {
+	name    string
+	turn    float64
+	outline geometry.Outline
+}
+
+// sheets sorts the placements by sheet; of a roll, what is used of it.
+func (n Nested) sheets() []nestSheet {
+	list := make([]nestSheet, len(n.Result.Layout.Sheets))
+	for i, stock := range n.Result.Layout.Sheets {
+		list[i].size = n.Job.Stock[stock].Size
+		if n.Job.Stock[stock].Roll {
+			list[i].size.W = n.Result.Length
+		}
+	}
+	for _, p := range n.Result.Layout.Placements {
+		s := &list[p.Sheet]
+		name := n.Job.Shapes[p.Shape].Name
+		if n.Job.Shapes[p.Shape].Count > 1 {
+			name = fmt.Sprintf("%s %d", name, p.Copy+1)
+		}
+		s.pieces = append(s.pieces, nestPiece{name, p.Turn, n.Job.Placed(p)})
+	}
+	return list
+}
+
+// UsedPercent is the pieces' share of a sheet.
+func (s nestSheet) usedPercent() float64 {
+	var sum geometry.Area
+	for _, p := range s.pieces {
+		sum = sum.Add(p.outline.Area())
+	}
+	return 100 * sum.SquareMM() / (s.size.W.In(geometry.Millimetres) * s.size.H.In(geometry.Millimetres))
+}
+
+// NestFiles are the sheets of a nested job as SVG for the cutter, nest.json,
+// and a kit.json that lists them.
+func NestFiles(n Nested) ([]File, error) {
+	var files []File
+	all := n.sheets()
+	for i, s := range all {
+		layer := svg.Layer{ID: svg.Cut, Title: "Cut: right through"}
+		if n.Job.Spacing == 0 {
+			layer.Attributes = []svg.Attribute{{Name: "data-edges", Value: "shared"}}
+			var regions []geometry.Outline
+			for _, p := range s.pieces {
+				regions = append(regions, p.outline)
+			}
+			for _, stroke := range geometry.SharedEdges(regions) {
+				layer.Shapes = append(layer.Shapes, svg.ShapeFromPath(stroke))
+			}
+		} else {
+			for k, p := range s.pieces {
+				layer.Shapes = append(layer.Shapes, svg.ShapeFromOutline(p.outline,
+					svg.Attribute{Name: "id", Value: fmt.Sprintf("piece-%d", k+1)}, svg.Attribute{Name: "data-piece", Value: p.name}))
+			}
+		}
+		data, err := svg.Encode(svg.Drawing{
+			Size:   s.size,
+			Title:  fmt.Sprintf("Sheet %d of %d: %s", i+1, len(all), s.size.Format(n.Units)),
+			Desc:   fmt.Sprintf("%s. True size: one user unit is one millimetre.", n.Title),
+			Layers: []svg.Layer{layer},
+		})
+		if err != nil {
+			return nil, err
+		}
+		width := max(2, len(fmt.Sprint(len(all))))
+		files = append(files, File{fmt.Sprintf("sheets/sheet-%0*d.svg", width, i+1), data})
+	}
+	data, err := NestJSON(n)
+	if err != nil {
+		return nil, err
+	}
+	return Listed(n.Title, append(files, File{"nest.json", data}))
+}
+
+type (
+	jsonNest struct {
+		Sheets      []jsonNestSheet `json:"sheets"`
+		Length      mm              `json:"length_mm,omitempty"`
+		Density     float64         `json:"density_percent"`
+		BoundSheets int             `json:"bound_sheets,omitempty"`
+		BoundLength mm              `json:"bound_length_mm,omitempty"`
+		BoundKind   string          `json:"bound_kind"`
+		Proved      bool            `json:"proved"`
+		Offcut      [4]mm           `json:"offcut_mm"` // the largest oblong left of the last sheet
+		Seed        int64           `json:"seed"`
+		Effort      string          `json:"effort"`
+	}
+	jsonNestSheet struct {
+		File    string          `json:"file"`
+		Size    [2]mm           `json:"size_mm"`
+		Edge    mm              `json:"edge_mm"`
+		Spacing mm              `json:"spacing_mm"`
+		Used    float64         `json:"used_percent"`
+		Pieces  []jsonNestPiece `json:"pieces"`
+	}
+	jsonNestPiece struct {
+		ID      string      `json:"id"`
+		Turn    float64     `json:"turn_deg"`
+		Outline jsonOutline `json:"outline"`
+	}
+)
+
+// NestJSON writes a nested job for programs.
+func NestJSON(n Nested) ([]byte, error) {
+	r := n.Result
+	out := jsonNest{Sheets: []jsonNestSheet{}, Length: mm(r.Length), Density: hundredths(100 * r.Density), BoundSheets: r.Bound.Sheets,
+		BoundLength: mm(r.Bound.Length), BoundKind: r.Bound.Kind, Proved: r.Proved, Offcut: jsonRect(r.Offcut), Seed: n.Seed, Effort: n.Effort}
+	all := n.sheets()
+	for i, s := range all {
+		sheet := jsonNestSheet{File: fmt.Sprintf("sheets/sheet-%0*d.svg", max(2, len(fmt.Sprint(len(all)))), i+1), Size: jsonSize(s.size),
+			Edge: mm(n.Job.Edge), Spacing: mm(n.Job.Spacing), Used: hundredths(s.usedPercent()), Pieces: []jsonNestPiece{}}
+		for _, p := range s.pieces {
+			sheet.Pieces = append(sheet.Pieces, jsonNestPiece{p.name, sixDecimals(p.turn), outlineJSON(p.outline)})
+		}
+		out.Sheets = append(out.Sheets, sheet)
+	}
+	return encodeJSON(out)
+}
