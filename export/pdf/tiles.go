@@ -68,11 +68,10 @@ func (d *document) put(s subject) {
 		if len(notes) == 0 {
 			notes = []string{fmt.Sprintf("Tile %d of %d", i+1, g.columns*g.rows)}
 		}
-		d.open(g.leaf, s.heading, notes)
+		d.open(g.leaf, fmt.Sprintf("%s, tile %d", s.heading, i+1), notes)
 		d.draw(marked, w, g.leaf.left, g.leaf.top)
 		d.pen(dimensions)
 		d.pdf.Rect(g.leaf.left, g.leaf.top, in(w.W()), in(w.H()), "D")
-		d.text(g.leaf.left+1, g.leaf.top+in(w.H())-1, 3, "B", start, fmt.Sprintf("tile %d", i+1))
 		d.box(g.leaf, g.leaf.left, g.leaf.top, in(w.W()), in(w.H()), 0)
 	}
 }
@@ -144,7 +143,7 @@ func (s scene) scaled(scale float64) scene {
 	f := scaling(scale)
 	out := scene{size: geometry.Size{W: f(geometry.Point{X: s.size.W}).X, H: f(geometry.Point{Y: s.size.H}).Y}}
 	for _, it := range s.items {
-		if it.text != "" || it.step == dimensions {
+		if it.text != "" || it.solid || it.step == dimensions {
 			continue
 		}
 		moved := it
