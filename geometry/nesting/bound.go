@@ -10,7 +10,7 @@ import (
 type Bound struct {
 	Sheets int     // 1 or more, where the stock is sheets of one size
 	Length float64 // in nanometres, for a roll
-	Kind   string  // "area", "longest piece" or "oblongs side by side"
+	Kind   string  // "area" or "oblongs side by side"
 }
 
 // areaWithSpacing returns at least how much of a sheet, itself made larger by
