@@ -57,23 +57,6 @@ func (s *scene) label(st step, at geometry.Point, size float64, a align, text st
 	s.items = append(s.items, item{step: st, text: text, at: at, type_: size, align: a})
 }
 
-// add puts another scene into this one.
-func (s *scene) add(o scene, by geometry.Vector) {
-	for _, it := range o.items {
-		moved := it
-		moved.rings = nil
-		for _, r := range it.rings {
-			moved.rings = append(moved.rings, geometry.Outline{Outer: r}.Moved(by).Outer)
-		}
-		if it.path != nil {
-			p := it.path.Moved(by)
-			moved.path = &p
-		}
-		moved.at = it.at.Add(by)
-		s.items = append(s.items, moved)
-	}
-}
-
 // arrow draws an arrow of that length around a place, pointing so many
 // degrees clockwise from up.
 func (s *scene) arrow(at geometry.Point, length geometry.Length, degrees float64) {
