@@ -5,12 +5,12 @@ import (
 	"panelry/layouts"
 )
 
-// templateName is the true-scale template in a kit.
-const templateName = "template.pdf"
+// TemplateFile is the true-scale template in a kit.
+const TemplateFile = "template.pdf"
 
 func init() {
 	register(exporter{"template", func(kit layouts.Kit) ([]File, error) {
 		data, _, err := pdf.Template(kit, "")
-		return []File{{templateName, data}}, err
+		return []File{{TemplateFile, data}}, err
 	}})
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"panelry/export"
+	"panelry/export/pdf"
 	"panelry/layouts"
 	"panelry/layouts/wording"
 )
@@ -94,6 +95,9 @@ func (f *makeFlags) run(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
+	if note := lacking(kit.Design, files); note != "" {
+		fmt.Fprintf(cmd.ErrOrStderr(), "panelry: worth knowing: %s\n", note)
+	}
 	done, where, err := f.write(files, args)
 	if err != nil {
 		return err
@@ -105,6 +109,18 @@ func (f *makeFlags) run(cmd *cobra.Command, args []string) error {
 		return printFile(cmd.OutOrStdout(), files, export.KitFile)
 	}
 	return printKit(cmd.OutOrStdout(), kit, where, len(files), done)
+}
+
+// lacking says which signs the template among the files could not write.
+func lacking(d layouts.Design, files []export.File) string {
+	if !slices.ContainsFunc(files, func(f export.File) bool { return f.Name == export.TemplateFile }) {
+		return ""
+	}
+	texts := []string{d.Title}
+	for _, p := range d.Papers {
+		texts = append(texts, p.Name)
+	}
+	return pdf.Lacking(texts...)
 }
 
 // write puts the files where the flags say, and tells where.

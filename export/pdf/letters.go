@@ -83,3 +83,16 @@ func (l *letters) note() string {
 	}
 	return fmt.Sprintf("The template's font has no sign for %s%s; a box stands in their place.", strings.Join(list, ", "), more)
 }
+
+// Lacking says which signs of the texts the template's font lacks; "" where
+// it has them all.
+func Lacking(texts ...string) string {
+	l, err := newLetters()
+	if err != nil {
+		return ""
+	}
+	for _, t := range texts {
+		l.fit(t)
+	}
+	return l.note()
+}
