@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"panelry/geometry"
 )
@@ -58,7 +59,53 @@ func (s Search) Pack(ctx context.Context, job Job) (Layout, error) {
 
 // Find searches for the best layout. Its errors are those of [Packer], and
 // plain ones for crossing or empty outlines and more than [MostPieces].
+//
+// Where shapes may be turned by any angle, half of the work goes to right
+// angles alone, which give neater sheets and often fewer, as there is less to
+// search; other angles are taken where they save something.
 func (s Search) Find(ctx context.Context, job Job) (Result, error) {
+	square, free := job.atRightAngles()
+	if !free {
+		return s.find(ctx, job)
+	}
+	s.Effort = max(1, s.effort()/2)
+	neat, neatErr := s.find(ctx, square)
+	if neatErr == nil {
+		h := &hunt{job: job, best: neat.Layout, have: true, bound: job.Least()}
+		if neat = h.result(); neat.Proved {
+			return neat, nil
+		}
+	}
+	askew, err := s.find(ctx, job)
+	if neatErr == nil && (err != nil || !job.better(askew.Layout, neat.Layout)) {
+		return neat, nil
+	}
+	return askew, err
+}
+
+// effort is the work that is meant; 0 stands for Quick.
+func (s Search) effort() Effort {
+	if s.Effort == 0 {
+		return Quick
+	}
+	return s.Effort
+}
+
+// atRightAngles returns the job with quarter turns in place of any angle, and
+// whether there was a shape that may be turned by any.
+func (j Job) atRightAngles() (square Job, free bool) {
+	square = j
+	square.Shapes = slices.Clone(j.Shapes)
+	for i := range square.Shapes {
+		if square.Shapes[i].Turns.free {
+			square.Shapes[i].Turns, free = QuarterTurns, true
+		}
+	}
+	return square, free
+}
+
+// find is Find with the turns as they are.
+func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	if err := job.check(); err != nil {
 		return Result{}, err
 	}
