@@ -161,7 +161,7 @@ func (o Outline) Bounds() Rect {
 		}
 		b = b.including(s.To)
 		if s.Curved {
-			b = b.union(curveBounds(from, s))
+			b = b.Union(curveBounds(from, s))
 		}
 	}
 	return b

@@ -47,9 +47,10 @@ func (r Rect) ContainsRect(s Rect) bool {
 	return r.Min.X <= s.Min.X && r.Min.Y <= s.Min.Y && s.Max.X <= r.Max.X && s.Max.Y <= r.Max.Y
 }
 
-func (r Rect) including(p Point) Rect { return r.union(Rect{p, p}) }
+func (r Rect) including(p Point) Rect { return r.Union(Rect{p, p}) }
 
-func (r Rect) union(s Rect) Rect {
+// Union returns the smallest upright oblong around both.
+func (r Rect) Union(s Rect) Rect {
 	return Rect{
 		Point{min(r.Min.X, s.Min.X), min(r.Min.Y, s.Min.Y)},
 		Point{max(r.Max.X, s.Max.X), max(r.Max.Y, s.Max.Y)},

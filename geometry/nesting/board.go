@@ -27,6 +27,7 @@ type board struct {
 	cat   *catalogue
 	rooms []room
 	items []item
+	walls []wall
 
 	raised  [][]raisedPair // for each item, the pairs whose weight is above 1
 	factor  []float64      // for each form: its area's share in a pair's base weight
@@ -73,10 +74,8 @@ func newBoard(cat *catalogue, rng *rand.Rand, w *work) *board {
 func (b *board) fill(rooms []room, items []item) {
 	b.rooms, b.items = slices.Clone(rooms), slices.Clone(items)
 	b.raised = make([][]raisedPair, len(items))
-	b.weights = make([]float64, len(items))
-	for i := range b.weights {
-		b.weights[i] = 1
-	}
+	b.weights = nil
+	b.standWalls()
 	b.grid.build(b, len(items))
 }
 
@@ -123,7 +122,13 @@ func (b *board) gather(i, variant int, w window) []neighbour {
 		}
 	}
 	cells := b.grid.each(w, b.cat.forms[moving], visit)
-	b.work.add(4*visited + 6*cells + 4)
+	for k, wl := range b.walls {
+		region := b.cat.region(moving, wl.form)
+		if box := region.box.moved(wl.at); box.meets(w) {
+			b.near = append(b.near, neighbour{box, region, wl.at, b.weights[len(b.items)+k] * mf * b.factor[wl.form]})
+		}
+	}
+	b.work.add(4*(visited+len(b.walls)) + 6*cells + 4)
 	return b.near
 }
 
@@ -186,7 +191,14 @@ func (b *board) pairDepth(i, j int) float64 {
 	return b.cat.region(f, g).depth(p.x, p.y) * b.factor[f] * b.factor[g]
 }
 
-// clash is a pair of items that overlap.
+// wallDepth returns how deep an item is in a wall, times their base weight.
+func (b *board) wallDepth(i int, w wall) float64 {
+	f := b.cat.variants[b.items[i].variant].form
+	p := b.items[i].at.sub(w.at)
+	return b.cat.region(f, w.form).depth(p.x, p.y) * b.factor[f] * b.factor[w.form]
+}
+
+// clash is a pair of items that overlap; j can be a wall, behind all items.
 type clash struct {
 	i, j  int
 	depth float64
@@ -207,8 +219,14 @@ func (b *board) clashes() (list []clash, total float64) {
 				total += d
 			}
 		})
+		for k, wl := range b.walls {
+			if d := b.wallDepth(i, wl); d > 0 {
+				list = append(list, clash{i, len(b.items) + k, d})
+				total += d
+			}
+		}
 	}
-	b.work.add(4 * visited)
+	b.work.add(4 * (visited + len(b.items)*len(b.walls)))
 	return list, total
 }
 

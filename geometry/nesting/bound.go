@@ -14,16 +14,19 @@ type Bound struct {
 }
 
 // areaWithSpacing returns at least how much of a sheet, itself made larger by
-// half the spacing all round, a piece takes with half the spacing around it:
-// exactly for convex pieces (Steiner's formula), else at least as much as
-// the Brunn-Minkowski inequality says. In square nanometres.
-func areaWithSpacing(o geometry.Outline, spacing float64) float64 {
-	area := o.Area().SquareMM() * 1e12
+// half the spacing all round, a piece or a block takes with half the spacing
+// around it: exactly for convex pieces (Steiner's formula), else at least as
+// much as the Brunn-Minkowski inequality says. In square nanometres.
+func areaWithSpacing(outlines []geometry.Outline, spacing float64) float64 {
+	area := 0.0
+	for _, o := range outlines {
+		area += o.Area().SquareMM() * 1e12
+	}
 	if spacing == 0 {
 		return area
 	}
 	r := spacing / 2
-	if o.IsConvex() {
+	if o := outlines[0]; len(outlines) == 1 && o.IsConvex() {
 		return area + o.Perimeter()*r + math.Pi*r*r
 	}
 	side := math.Sqrt(area) + math.Sqrt(math.Pi)*r
@@ -34,7 +37,11 @@ func areaWithSpacing(o geometry.Outline, spacing float64) float64 {
 func (j Job) wantedArea() float64 {
 	sum := 0.0
 	for _, s := range j.Shapes {
-		sum += float64(s.Count) * areaWithSpacing(s.Outline, float64(j.Spacing))
+		var all []geometry.Outline
+		for _, o := range s.outlines() {
+			all = append(all, j.solid(o))
+		}
+		sum += float64(s.Count) * areaWithSpacing(all, float64(j.Spacing))
 	}
 	return sum
 }
@@ -76,7 +83,7 @@ func (j Job) oblongBound() int {
 		if s.Count == 0 {
 			continue
 		}
-		if s.Turns.free || len(s.Outline.Outer) != 4 || s.Outline.Outer.Area() != box.Outline().Outer.Area() {
+		if s.Turns.free || len(s.Block) > 0 || j.InHoles && len(s.Outline.Holes) > 0 || len(s.Outline.Outer) != 4 || s.Outline.Outer.Area() != box.Outline().Outer.Area() {
 			return 0
 		}
 		for _, d := range s.Turns.degrees {

@@ -8,21 +8,24 @@ import (
 	"panelry/geometry"
 )
 
-// form is a polygon as the search sees it: in convex parts, holes filled,
-// curves flattened outward, with the top left of its box at the origin.
+// form is a shape as the search sees it: polygons in convex parts, curves
+// flattened outward, holes filled where nothing may lie in them, with the top
+// left of its box at the origin.
 type form struct {
-	w, h   float64 // of the outline's own box
-	area   float64
-	parts  [][]spot
-	points []geometry.Point
+	w, h     float64 // of the outlines' own box
+	area     float64
+	parts    [][]spot
+	polygons []geometry.Outline // one, but for blocks
+	corners  int                // of all polygons
+	wall     bool               // see walls.go
 }
 
-// variant is a shape in one of its turns.
+// variant is a shape in one of its poses.
 type variant struct {
 	shape int
 	form  int // in catalogue.forms
-	turn  float64
-	min   geometry.Point // top left of the turned outline's box
+	pose  pose
+	min   geometry.Point // top left of its box in that pose
 }
 
 // catalogue holds all variants of a job's shapes, and the no-fit regions
@@ -33,6 +36,7 @@ type catalogue struct {
 	forms    []*form
 	variants []variant
 	of       [][]int // for each shape its variants, one for each form it can take
+	walls    []wall  // for each stock entry; form -1 for whole sheets
 
 	regions map[uint64]*noFit
 	dense   []*noFit // instead of the map where there are few forms
@@ -54,6 +58,7 @@ func newCatalogue(job Job) *catalogue {
 			c.addShape(i, known)
 		}
 	}
+	c.addWalls()
 	if n := len(c.forms); n <= mostDense {
 		c.dense = make([]*noFit, n*n)
 	} else {
@@ -63,8 +68,8 @@ func newCatalogue(job Job) *catalogue {
 }
 
 func (c *catalogue) addShape(shape int, known map[string]int) {
-	for _, turn := range c.job.searchTurns(shape) {
-		v := c.variantAt(shape, turn)
+	for _, p := range c.job.searchPoses(shape) {
+		v := c.variantAt(shape, p)
 		f := c.formOf(v)
 		if !c.job.fitsSome(geometry.Size{W: geometry.Length(f.w), H: geometry.Length(f.h)}) {
 			continue
@@ -89,6 +94,19 @@ func (c *catalogue) addShape(shape int, known map[string]int) {
 	}
 }
 
+// searchPoses returns the poses a search tries for a shape, turned over behind
+// each turn where that is allowed.
+func (j Job) searchPoses(shape int) []pose {
+	var out []pose
+	for _, turn := range j.searchTurns(shape) {
+		out = append(out, pose{turn: turn})
+		if j.Shapes[shape].Mirror {
+			out = append(out, pose{over: true, turn: turn})
+		}
+	}
+	return out
+}
+
 // searchTurns returns the turns a search tries for a shape: all of a list;
 // for free turns the one that suits rows best, then those that lay a side
 // level or upright, either way up.
@@ -108,26 +126,42 @@ func (j Job) searchTurns(shape int) []float64 {
 	return out[:min(len(out), 4*mostTurns)]
 }
 
-func (c *catalogue) variantAt(shape int, turn float64) variant {
-	o := c.job.Shapes[shape].Outline.Turned(turn)
-	return variant{shape: shape, turn: turn, min: o.Bounds().Min}
+func (c *catalogue) variantAt(shape int, p pose) variant {
+	return variant{shape: shape, pose: p, min: boundsOf(c.job.Shapes[shape].in(p)).Min}
 }
 
 // formOf returns the form of a variant, not yet cut into parts.
 func (c *catalogue) formOf(v variant) *form {
-	o := c.job.Shapes[v.shape].Outline.Turned(v.turn)
-	box := o.Bounds()
+	all := c.job.Shapes[v.shape].in(v.pose)
+	box := boundsOf(all)
 	f := &form{w: float64(box.W()), h: float64(box.H())}
-	for _, p := range o.Outer.FlattenOutward(flatness(box)) {
-		f.points = append(f.points, geometry.Point(p.Sub(v.min)))
-	}
-	f.points = withoutStraightCorners(f.points)
-	f.area = ringArea(f.points)
-	if f.area < 0 {
-		slices.Reverse(f.points)
-		f.area = -f.area
+	for _, o := range all {
+		f.add(polygonAround(c.job.solid(o).Moved(geometry.Point{}.Sub(v.min)), flatness(box)))
 	}
 	return f
+}
+
+func (f *form) add(polygon geometry.Outline) {
+	f.polygons = append(f.polygons, polygon)
+	f.area += polygon.Area().SquareMM() * 1e12
+	for _, r := range polygon.Rings() {
+		f.corners += len(r)
+	}
+}
+
+// polygonAround flattens curves outward and drops corners that do not bend.
+// Outer rings run clockwise as seen on the page, holes the other way.
+func polygonAround(o geometry.Outline, flatness geometry.Length) geometry.Outline {
+	flat := func(r geometry.Ring) geometry.Ring {
+		return geometry.RingFromPoints(withoutStraightCorners(r.FlattenOutward(flatness))...)
+	}
+	out := geometry.OutlineFromRing(flat(o.Outer))
+	for _, h := range o.Holes {
+		if hole := flat(h); len(hole) > 2 {
+			out.Holes = append(out.Holes, geometry.OutlineFromRing(hole).Outer.Reversed())
+		}
+	}
+	return out
 }
 
 // flatness is how far a form may stand out over a curve: less than a maker
@@ -136,34 +170,64 @@ func flatness(box geometry.Rect) geometry.Length {
 	return min(max(max(box.W(), box.H())/1000, geometry.Micrometre), 50*geometry.Micrometre)
 }
 
-// key is equal for forms with the same points.
-func (f *form) key() string {
-	first := 0
-	for i, p := range f.points {
-		if comparePoints(p, f.points[first]) < 0 {
-			first = i
+// rings returns the points of all rings.
+func (f *form) rings() [][]geometry.Point {
+	var out [][]geometry.Point
+	for _, o := range f.polygons {
+		for _, r := range o.Rings() {
+			out = append(out, r.Points())
 		}
 	}
+	return out
+}
+
+// key is equal for forms with the same points.
+func (f *form) key() string {
 	var b []byte
-	for i := range f.points {
-		p := f.points[(first+i)%len(f.points)]
-		b = binary.LittleEndian.AppendUint64(b, uint64(p.X))
-		b = binary.LittleEndian.AppendUint64(b, uint64(p.Y))
+	for _, points := range f.rings() {
+		first := 0
+		for i, p := range points {
+			if comparePoints(p, points[first]) < 0 {
+				first = i
+			}
+		}
+		b = binary.LittleEndian.AppendUint64(b, uint64(len(points)))
+		for i := range points {
+			p := points[(first+i)%len(points)]
+			b = binary.LittleEndian.AppendUint64(b, uint64(p.X))
+			b = binary.LittleEndian.AppendUint64(b, uint64(p.Y))
+		}
 	}
 	return string(b)
 }
 
+// alikeWithin is how far rounding may move the corners of one form.
+const alikeWithin = 100 * geometry.Nanometre
+
 // alike reports whether two forms of one shape differ by rounding only.
 func (f *form) alike(g *form) bool {
-	const off = 100 * geometry.Nanometre
-	n := len(f.points)
-	if len(g.points) != n || math.Abs(f.w-g.w) > float64(off) || math.Abs(f.h-g.h) > float64(off) {
+	p, q := f.rings(), g.rings()
+	if len(p) != len(q) || math.Abs(f.w-g.w) > float64(alikeWithin) || math.Abs(f.h-g.h) > float64(alikeWithin) {
+		return false
+	}
+	for i := range p {
+		if !sameRing(p[i], q[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// sameRing reports whether two rings, started anywhere, differ by rounding.
+func sameRing(p, q []geometry.Point) bool {
+	n := len(p)
+	if len(q) != n {
 		return false
 	}
 	same := func(by int) bool {
-		for i, p := range f.points {
-			d := p.Sub(g.points[(i+by)%n])
-			if d.X.Abs() > off || d.Y.Abs() > off {
+		for i := range p {
+			d := p[i].Sub(q[(i+by)%n])
+			if d.X.Abs() > alikeWithin || d.Y.Abs() > alikeWithin {
 				return false
 			}
 		}
@@ -178,12 +242,14 @@ func (f *form) alike(g *form) bool {
 }
 
 func (f *form) cut() {
-	for _, part := range convexParts(f.points) {
-		ring := make([]spot, len(part))
-		for i, p := range part {
-			ring[i] = spot{float64(p.X), float64(p.Y)}
+	for _, o := range f.polygons {
+		for _, part := range convexParts(o) {
+			ring := make([]spot, len(part))
+			for i, p := range part {
+				ring[i] = spot{float64(p.X), float64(p.Y)}
+			}
+			f.parts = append(f.parts, ring)
 		}
-		f.parts = append(f.parts, ring)
 	}
 }
 
@@ -209,7 +275,11 @@ func (c *catalogue) region(moving, fixed int) *noFit {
 }
 
 func (c *catalogue) build(moving, fixed int) *noFit {
-	n := noFitOf(c.forms[moving], c.forms[fixed], c.spacing)
+	spacing := c.spacing
+	if c.forms[fixed].wall {
+		spacing = 0
+	}
+	n := noFitOf(c.forms[moving], c.forms[fixed], spacing)
 	size := 0
 	for _, p := range n.parts {
 		size += len(p.planes)

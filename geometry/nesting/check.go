@@ -1,6 +1,10 @@
 package nesting
 
-import "fmt"
+import (
+	"fmt"
+
+	"panelry/geometry"
+)
 
 // MostPieces is how many pieces one job may have.
 const MostPieces = 50_000
@@ -12,7 +16,7 @@ func (j Job) check() error {
 		if s.Count < 0 {
 			return fmt.Errorf("%s: %d copies are wanted; write 0 or more", j.nameOf(i), s.Count)
 		}
-		if err := s.Outline.Validate(); err != nil {
+		if err := s.check(); err != nil {
 			return fmt.Errorf("%s: %w", j.nameOf(i), err)
 		}
 		if s.Outline.Area().Sign() <= 0 {
@@ -25,6 +29,45 @@ func (j Job) check() error {
 	}
 	if pieces > 0 && len(j.Stock) == 0 {
 		return fmt.Errorf("there are %d pieces and no sheets; give the size of a sheet", pieces)
+	}
+	for i, s := range j.Stock {
+		if err := s.check(); err != nil {
+			return fmt.Errorf("sheet %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+// check refuses outlines that cross, enclose nothing, or lie on others of
+// their block.
+func (s Shape) check() error {
+	all := s.outlines()
+	for i, o := range all {
+		if err := o.Validate(); err != nil {
+			return err
+		}
+		for k, other := range all[:i] {
+			if !geometry.Apart(o, other, 0) {
+				return fmt.Errorf("parts %d and %d of its block lie on each other", k+1, i+1)
+			}
+		}
+	}
+	return nil
+}
+
+// check refuses scraps that cannot be.
+func (s Sheet) check() error {
+	if !s.IsScrap() {
+		return nil
+	}
+	if s.Roll || s.Count < 1 {
+		return fmt.Errorf("a scrap is no roll, and there is a number of them")
+	}
+	if err := s.Outline.Validate(); err != nil {
+		return err
+	}
+	if !geometry.RectFromSize(geometry.Point{}, s.Size).ContainsRect(s.Outline.Bounds()) {
+		return fmt.Errorf("its outline stands out of its size")
 	}
 	return nil
 }

@@ -7,14 +7,16 @@ import (
 	"panelry/geometry"
 )
 
-// convexParts cuts a polygon into convex ones by diagonals only: ears are
-// clipped, the best-shaped first, then neighbours are joined again while
-// they stay convex, the largest first (after Hertel and Mehlhorn 1983). The
-// points run clockwise as seen on the page and do not cross; parts run the
-// same way round. All decisions are exact.
-func convexParts(points []geometry.Point) [][]geometry.Point {
-	points = withoutStraightCorners(points)
-	if isConvex(points) {
+// convexParts cuts a polygon into convex ones by diagonals only: holes are
+// joined to the outer ring by a slit each, ears are clipped, the best-shaped
+// first, then neighbours are joined again while they stay convex, the largest
+// first (after Hertel and Mehlhorn 1983). The outer ring runs clockwise as
+// seen on the page, and so do the parts. All decisions are exact.
+func convexParts(o geometry.Outline) [][]geometry.Point {
+	points := withoutStraightCorners(o.Outer.Points())
+	if len(o.Holes) > 0 {
+		points = slit(points, o.Holes)
+	} else if isConvex(points) {
 		return [][]geometry.Point{points}
 	}
 	return joinConvex(clipEars(points))

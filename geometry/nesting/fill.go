@@ -35,7 +35,8 @@ func (b *board) fillRooms(rooms []room, items []item, open func() bool) int {
 		return cmp.Compare(b.cat.form(b.cat.of[q.shape][0]).area, b.cat.form(b.cat.of[p.shape][0]).area)
 	})
 	b.rooms, b.items = rooms, items
-	b.weights = make([]float64, len(items))
+	b.weights = nil
+	b.standWalls()
 	b.grid.build(b, 0)
 	placed := 0
 	for i := range items {

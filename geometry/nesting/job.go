@@ -10,8 +10,7 @@ import (
 )
 
 // Turns are the angles by which a shape may be turned on its sheet, in
-// degrees clockwise as seen on the page. The zero value is no turn at all. A
-// shape is never mirrored.
+// degrees clockwise as seen on the page. The zero value is no turn at all.
 type Turns struct {
 	free    bool
 	degrees []float64 // besides 0
@@ -62,30 +61,46 @@ type Shape struct {
 	Outline geometry.Outline
 	Count   int
 	Turns   Turns
+	Mirror  bool // it may be turned over
+
+	// Block are more outlines that keep their places to Outline, as where a
+	// pattern runs on from piece to piece. They may lie in each other's
+	// spacing but not on each other.
+	Block []geometry.Outline
 }
 
 // A Sheet is a size in stock. Count 0 means as many as it takes. A roll
 // lies with its length along x: Size.W is how much there is, and as little
 // of that as possible is to be used.
+//
+// A scrap has an Outline, in the oblong from the origin to Size; only what is
+// inside of it can be used. There is a count of scraps.
 type Sheet struct {
-	Size  geometry.Size
-	Count int
-	Roll  bool
+	Size    geometry.Size
+	Count   int
+	Roll    bool
+	Outline geometry.Outline // none for a whole sheet
 }
+
+// IsScrap reports whether the sheet has an outline of its own.
+func (s Sheet) IsScrap() bool { return len(s.Outline.Outer) > 0 }
 
 // A Job is what is wanted. Stock is used in order.
 type Job struct {
 	Shapes  []Shape
 	Stock   []Sheet
-	Edge    geometry.Length // kept clear along all four sides of a sheet
+	Edge    geometry.Length // kept clear along all sides of a sheet
 	Spacing geometry.Length // kept between pieces
+	InHoles bool            // pieces may lie in holes of others
 }
 
-// A Placement puts one copy of a shape on a sheet: the outline is turned
-// about its origin, then moved; the sheet's top left is the origin.
+// A Placement puts one copy of a shape on a sheet: the outline is turned over
+// (x becomes -x) if need be, turned about the origin, then moved; the sheet's
+// top left is the origin.
 type Placement struct {
 	Shape, Copy int // index in Job.Shapes; 0 .. Count-1
 	Sheet       int // index in Layout.Sheets
+	Over        bool
 	Turn        float64
 	Move        geometry.Vector
 }
@@ -99,7 +114,62 @@ type Layout struct {
 
 // Placed returns the outline of a placement as it lies on its sheet.
 func (j Job) Placed(p Placement) geometry.Outline {
-	return j.Shapes[p.Shape].Outline.Turned(p.Turn).Moved(p.Move)
+	return pose{p.Over, p.Turn}.of(j.Shapes[p.Shape].Outline).Moved(p.Move)
+}
+
+// PlacedBlock returns all outlines of a placement, those of its block behind
+// the shape's own.
+func (j Job) PlacedBlock(p Placement) []geometry.Outline {
+	out := j.Shapes[p.Shape].in(pose{p.Over, p.Turn})
+	for i := range out {
+		out[i] = out[i].Moved(p.Move)
+	}
+	return out
+}
+
+// pose is a way to hold a shape: turned over, then turned.
+type pose struct {
+	over bool
+	turn float64
+}
+
+func (p pose) of(o geometry.Outline) geometry.Outline {
+	if p.over {
+		o = o.Mirrored()
+	}
+	return o.Turned(p.turn)
+}
+
+// outlines returns the outline and those of the block.
+func (s Shape) outlines() []geometry.Outline {
+	return append([]geometry.Outline{s.Outline}, s.Block...)
+}
+
+// in returns all outlines of a shape in a pose.
+func (s Shape) in(p pose) []geometry.Outline {
+	out := s.outlines()
+	for i := range out {
+		out[i] = p.of(out[i])
+	}
+	return out
+}
+
+// boundsOf returns the box around some outlines.
+func boundsOf(outlines []geometry.Outline) geometry.Rect {
+	box := outlines[0].Bounds()
+	for _, o := range outlines[1:] {
+		box = box.Union(o.Bounds())
+	}
+	return box
+}
+
+// solid returns what nothing else may lie on: the outline, and its holes
+// unless pieces may lie in those.
+func (j Job) solid(o geometry.Outline) geometry.Outline {
+	if !j.InHoles {
+		o.Holes = nil
+	}
+	return o
 }
 
 // A Packer finds a layout for a job. It returns a [TooLargeError] for a

@@ -41,12 +41,12 @@ func TestConvexPartsAddUp(t *testing.T) {
 		o := jagged(t)
 		points := o.Outer.Points()
 		sum := 0.0
-		for _, p := range convexParts(points) {
+		for _, p := range convexParts(geometry.OutlineFromPoints(points...)) {
 			require.True(t, isConvex(p))
 			sum += ringArea(p)
 		}
 		require.InEpsilon(t, o.Area().SquareMM()*1e12, sum, 1e-12)
-		require.LessOrEqual(t, len(convexParts(points)), max(1, len(points)-2))
+		require.LessOrEqual(t, len(convexParts(geometry.OutlineFromPoints(points...))), max(1, len(points)-2))
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -96,8 +97,16 @@ func anyJob(t *rapid.T) nesting.Job {
 	if rapid.Bool().Draw(t, "spaced") {
 		job.Spacing = lengths(t, "spacing", 0, 5)
 	}
+	job.InHoles = rapid.Bool().Draw(t, "in holes")
 	for range rapid.IntRange(1, 5).Draw(t, "shapes") {
 		job.Shapes = append(job.Shapes, want("shape", anyShape(t), rapid.IntRange(0, 12).Draw(t, "count"), anyTurns(t)))
+		s := &job.Shapes[len(job.Shapes)-1]
+		s.Mirror = rapid.IntRange(0, 3).Draw(t, "mirror") == 0
+		if rapid.IntRange(0, 4).Draw(t, "block") == 0 { // a small tile, close to the shape's right
+			b := s.Outline.Bounds()
+			tile := oblong(lengths(t, "tile", 3, 10), 4*mm).Moved(geometry.Vector{X: b.Max.X + mm, Y: b.Min.Y})
+			s.Block = []geometry.Outline{tile}
+		}
 	}
 	return job
 }
@@ -188,16 +197,26 @@ func TestRowsDoNotMindWhereOutlinesLie(t *testing.T) {
 		moved := copyOf(job)
 		for i := range moved.Shapes {
 			by := geometry.Vector{X: lengths(t, "by x", -900, 900), Y: lengths(t, "by y", -900, 900)}
-			moved.Shapes[i].Outline = moved.Shapes[i].Outline.Moved(by)
+			moved.Shapes[i] = movedShape(moved.Shapes[i], by)
 		}
 		require.Equal(t, placedOutlines(job, packed(t, job)), placedOutlines(moved, packed(t, moved)))
 	})
 }
 
+// movedShape moves a shape with its block.
+func movedShape(s nesting.Shape, by geometry.Vector) nesting.Shape {
+	s.Outline = s.Outline.Moved(by)
+	s.Block = slices.Clone(s.Block)
+	for i := range s.Block {
+		s.Block[i] = s.Block[i].Moved(by)
+	}
+	return s
+}
+
 func placedOutlines(job nesting.Job, layout nesting.Layout) []geometry.Outline {
 	var out []geometry.Outline
 	for _, p := range layout.Placements {
-		out = append(out, job.Placed(p))
+		out = append(out, job.PlacedBlock(p)...)
 	}
 	return out
 }

@@ -150,7 +150,7 @@ func (j Job) pitch(u unit) geometry.Length {
 	whole := u.box.W + j.Spacing
 	m := u.members[0]
 	o := j.Placed(Placement{Shape: m.shape, Turn: m.turn, Move: m.move})
-	if u.count < 2 || len(u.members) > 1 || !o.IsConvex() || len(o.Outer) > 64 {
+	if u.count < 2 || len(u.members) > 1 || len(j.Shapes[m.shape].Block) > 0 || !o.IsConvex() || len(o.Outer) > 64 {
 		return whole
 	}
 	apart := func(by geometry.Length) bool {
@@ -202,7 +202,7 @@ func (f *filling) openRow(box geometry.Size) bool {
 	}
 	for stock, s := range f.job.Stock {
 		use := f.job.usable(stock)
-		if box.W > use.W || box.H > use.H || s.Count > 0 && f.used[stock] >= s.Count {
+		if s.IsScrap() || box.W > use.W || box.H > use.H || s.Count > 0 && f.used[stock] >= s.Count {
 			continue
 		}
 		f.used[stock]++

@@ -122,9 +122,17 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 		h.run(ctx)
 	}
 	if !h.have {
-		return Result{}, err
+		return Result{}, h.noRoom(err)
 	}
 	return h.result(), nil
+}
+
+// noRoom is the rows' error with fewer pieces left, if the search left fewer.
+func (h *hunt) noRoom(err error) error {
+	if short, ok := err.(*OutOfSheetsError); ok && h.left > 0 && h.left < short.Left {
+		return &OutOfSheetsError{h.left}
+	}
+	return err
 }
 
 // hunt is a search under way.
@@ -133,6 +141,7 @@ type hunt struct {
 	job   Job
 	best  Layout
 	have  bool // best is a layout
+	left  int  // pieces that found no room
 	bound Bound
 	work  *work
 }
@@ -145,7 +154,9 @@ func (h *hunt) result() Result {
 	r.Offcut = h.job.offcut(h.best)
 	area, room := 0.0, 0.0
 	for _, s := range h.job.Shapes {
-		area += float64(s.Count) * s.Outline.Area().SquareMM()
+		for _, o := range s.outlines() {
+			area += float64(s.Count) * o.Area().SquareMM()
+		}
 	}
 	for _, stock := range h.best.Sheets {
 		size := h.job.Stock[stock].Size
@@ -176,7 +187,7 @@ func (h *hunt) proved() bool {
 func (j Job) rollUsed(l Layout) geometry.Length {
 	right := geometry.Length(0)
 	for _, p := range l.Placements {
-		right = max(right, j.Placed(p).Bounds().Max.X)
+		right = max(right, boundsOf(j.PlacedBlock(p)).Max.X)
 	}
 	return right + j.Edge
 }
@@ -191,7 +202,8 @@ func (h *hunt) run(ctx context.Context) {
 	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
 	items := h.items(cat)
 	open := &opener{job: h.job, board: b, used: make([]int, len(h.job.Stock))}
-	if b.fillRooms(nil, items, open.next) < len(items) {
+	if placed := b.fillRooms(nil, items, open.next); placed < len(items) {
+		h.left = len(items) - placed
 		return
 	}
 	b.fill(b.rooms, items)
@@ -283,6 +295,7 @@ func (o *opener) next() bool {
 		r := room{i, o.left, float64(use.W), float64(use.H)}
 		o.left += 1.1*r.w + 2*float64(o.job.Spacing)
 		o.board.rooms = append(o.board.rooms, r)
+		o.board.standWalls()
 		return true
 	}
 	return false
@@ -312,7 +325,7 @@ func (j Job) offcut(l Layout) geometry.Rect {
 	var reach geometry.Point
 	for _, p := range l.Placements {
 		if p.Sheet == last {
-			m := j.Placed(p).Bounds().Max
+			m := boundsOf(j.PlacedBlock(p)).Max
 			reach.X, reach.Y = max(reach.X, m.X), max(reach.Y, m.Y)
 		}
 	}

@@ -48,7 +48,7 @@ func (b *board) pass(list []clash) {
 	seen := make([]bool, len(b.items))
 	for _, c := range list {
 		for _, i := range []int{c.i, c.j} {
-			if !seen[i] {
+			if i < len(b.items) && !seen[i] {
 				seen[i] = true
 				order = append(order, i)
 			}
@@ -81,7 +81,9 @@ func (b *board) reweigh(list []clash) {
 	for _, c := range list {
 		by := (1.2 + 0.8*c.depth/deepest) / 0.95
 		b.raise(c.i, c.j, by)
-		b.raise(c.j, c.i, by)
+		if c.j < len(b.items) {
+			b.raise(c.j, c.i, by)
+		}
 	}
 }
 

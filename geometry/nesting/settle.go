@@ -24,7 +24,6 @@ func (b *board) settle() (Layout, bool) {
 	for i, it := range b.items {
 		at[i] = b.intoRoom(i, it.at)
 	}
-	outlines := b.outlines()
 	order, rank := b.fromTheLeft()
 	for round := range mostPushes {
 		moved, stuck := false, false
@@ -33,10 +32,9 @@ func (b *board) settle() (Layout, bool) {
 				if rank[j] < rank[i] {
 					return
 				}
-				p, q := outlines[b.items[i].variant], outlines[b.items[j].variant]
 				for range 4 {
-					b.work.add(20 * (len(b.form(i).points) + len(b.form(j).points)))
-					if geometry.Apart(p.Moved(at[i]), q.Moved(at[j]), b.cat.job.Spacing) {
+					b.work.add(20 * (b.form(i).corners + b.form(j).corners))
+					if b.apart(i, j, at) {
 						return
 					}
 					moved = true
@@ -80,16 +78,17 @@ func (b *board) intoRoom(i int, p spot) geometry.Vector {
 	}
 }
 
-// outlines returns the polygons of all variants in use, with their boxes at
-// the origin.
-func (b *board) outlines() map[int]geometry.Outline {
-	out := map[int]geometry.Outline{}
-	for _, it := range b.items {
-		if _, ok := out[it.variant]; !ok {
-			out[it.variant] = geometry.OutlineFromPoints(b.cat.form(it.variant).points...)
+// apart reports whether two items' polygons are the spacing apart, exactly.
+func (b *board) apart(i, j int, at []geometry.Vector) bool {
+	for _, p := range b.form(i).polygons {
+		p = p.Moved(at[i])
+		for _, q := range b.form(j).polygons {
+			if !geometry.Apart(p, q.Moved(at[j]), b.cat.job.Spacing) {
+				return false
+			}
 		}
 	}
-	return out
+	return true
 }
 
 // eachCloser visits the other items in i's room that may be too close.
@@ -188,7 +187,7 @@ func (b *board) layout(at []geometry.Vector) Layout {
 		v := b.cat.variants[it.variant]
 		move := at[i].Add(edge).Add(geometry.Point{}.Sub(v.min))
 		f.layout.Placements = append(f.layout.Placements,
-			Placement{Shape: v.shape, Sheet: sheet[it.room], Turn: v.turn, Move: move})
+			Placement{Shape: v.shape, Sheet: sheet[it.room], Over: v.pose.over, Turn: v.pose.turn, Move: move})
 	}
 	f.number()
 	return f.layout

@@ -26,6 +26,7 @@ func (b *board) fewer(bound int, found func() bool) {
 		b.fill(rooms, best)
 		gone := b.emptiest()
 		b.rooms = slices.Delete(b.rooms, gone, gone+1)
+		b.standWalls()
 		if !b.scatter(gone) || !b.settleDown(found) {
 			return
 		}

@@ -92,9 +92,13 @@ func (j Job) smallest(shape int, turns []float64) stance {
 }
 
 func (j Job) stanceAt(shape int, turn float64) stance {
-	turned := j.Shapes[shape].Outline.Turned(turn)
-	box := turned.Bounds()
-	return stance{shape, geometry.NormalDegrees(turn), box, rightCorner(turned, box)}
+	turned := j.Shapes[shape].in(pose{turn: turn})
+	box := boundsOf(turned)
+	corner := -1
+	if len(turned) == 1 {
+		corner = rightCorner(turned[0], box)
+	}
+	return stance{shape, geometry.NormalDegrees(turn), box, corner}
 }
 
 // boxCorners returns the corners from the top left, clockwise.

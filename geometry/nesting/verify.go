@@ -10,21 +10,24 @@ import (
 
 // Verify reports the first way in which a layout does not do what the job
 // asks: every copy exactly once, on a sheet that is in stock, in an allowed
-// turn, inside the edges, and at least the spacing from all others. It is
-// plain and exact and uses nothing of the packers'.
+// turn, inside the edges, and at least the spacing from all others; the
+// outlines of one block may be closer to each other. It is plain and exact and
+// uses nothing of the packers'.
 func Verify(job Job, layout Layout) error {
 	if err := verifyCounts(job, layout); err != nil {
 		return err
 	}
 	bySheet := make([][]placed, len(layout.Sheets))
-	turned := map[turnedKey]geometry.Outline{}
+	turned := map[turnedKey][]geometry.Outline{}
 	for _, p := range layout.Placements {
-		key := turnedKey{p.Shape, p.Turn}
+		key := turnedKey{p.Shape, p.Over, p.Turn}
 		if _, ok := turned[key]; !ok {
-			turned[key] = job.Shapes[p.Shape].Outline.Turned(p.Turn)
+			turned[key] = job.turnedForCheck(p)
 		}
-		o := turned[key].Moved(p.Move)
-		bySheet[p.Sheet] = append(bySheet[p.Sheet], placed{p, o, o.Bounds()})
+		for _, o := range turned[key] {
+			o = o.Moved(p.Move)
+			bySheet[p.Sheet] = append(bySheet[p.Sheet], placed{p, o, o.Bounds()})
+		}
 	}
 	for sheet, pieces := range bySheet {
 		if err := verifySheet(job, layout.Sheets[sheet], pieces); err != nil {
@@ -36,7 +39,21 @@ func Verify(job Job, layout Layout) error {
 
 type turnedKey struct {
 	shape int
+	over  bool
 	turn  float64
+}
+
+// turnedForCheck returns the outlines of a placement before it is moved; holes
+// are paper where nothing may lie in them.
+func (j Job) turnedForCheck(p Placement) []geometry.Outline {
+	p.Move = geometry.Vector{}
+	all := j.PlacedBlock(p)
+	for i := range all {
+		if !j.InHoles {
+			all[i].Holes = nil
+		}
+	}
+	return all
 }
 
 type placed struct {
@@ -64,6 +81,9 @@ func verifyCounts(job Job, layout Layout) error {
 			return fmt.Errorf("%s, copy %d: placed twice, or not wanted", s.Name, p.Copy+1)
 		}
 		seen[[2]int{p.Shape, p.Copy}] = true
+		if p.Over && !s.Mirror {
+			return fmt.Errorf("%s, copy %d: turned over, which is not allowed", s.Name, p.Copy+1)
+		}
 		if !s.Turns.Allow(p.Turn) {
 			return fmt.Errorf("%s, copy %d: turned by %v degrees, which is not allowed", s.Name, p.Copy+1, p.Turn)
 		}
@@ -91,6 +111,11 @@ func verifyStock(job Job, layout Layout) error {
 // verifySheet compares each piece with those whose x extents, the spacing
 // added, it shares.
 func verifySheet(job Job, stock int, pieces []placed) error {
+	if job.Stock[stock].IsScrap() {
+		if err := verifyScrap(job, job.Stock[stock].Outline, pieces); err != nil {
+			return err
+		}
+	}
 	size := job.Stock[stock].Size
 	inside := geometry.Rect{
 		Min: geometry.Point{X: job.Edge, Y: job.Edge},
@@ -107,8 +132,32 @@ func verifySheet(job Job, stock int, pieces []placed) error {
 			if q.bounds.Min.X-p.bounds.Max.X >= job.Spacing {
 				break
 			}
+			if p.Shape == q.Shape && p.Copy == q.Copy {
+				continue // of one block
+			}
 			if !geometry.Apart(p.outline, q.outline, job.Spacing) {
 				return fmt.Errorf("%s and %s: closer than %s", p.name(job), q.name(job), job.Spacing)
+			}
+		}
+	}
+	return nil
+}
+
+// verifyScrap makes sure that pieces lie inside a scrap and its edge: apart
+// from what is around it and from its holes.
+func verifyScrap(job Job, scrap geometry.Outline, pieces []placed) error {
+	box := scrap.Bounds()
+	far := geometry.Vector{X: box.W() + job.Edge, Y: box.H() + job.Edge}
+	around := geometry.Rect{Min: box.Min.Add(far.Neg()), Max: box.Max.Add(far)}.Outline()
+	around.Holes = []geometry.Ring{scrap.Outer.Reversed()}
+	missing := []geometry.Outline{around}
+	for _, hole := range scrap.Holes {
+		missing = append(missing, geometry.OutlineFromRing(hole.Reversed()))
+	}
+	for _, p := range pieces {
+		for _, m := range missing {
+			if !geometry.Apart(p.outline, m, job.Edge) {
+				return fmt.Errorf("%s: outside the scrap or in its edge", p.name(job))
 			}
 		}
 	}

@@ -19,7 +19,7 @@ func faulty() (nesting.Job, nesting.Layout) {
 			want("one-way", oblong(10*mm, 10*mm), 1, nesting.NoTurn),
 			want("frame", shape("0,0 30,0 30,30 0,30; 5,5 25,5 25,25 5,25"), 1, nesting.AnyTurn),
 		},
-		Stock: []nesting.Sheet{stock(50, 40, 2)}, Edge: 3 * mm, Spacing: 2 * mm,
+		Stock: []nesting.Sheet{stock(50, 40, 2)}, Edge: 3 * mm, Spacing: 2 * mm, InHoles: true,
 	}
 	at := func(x, y geometry.Length) geometry.Vector { return geometry.Vector{X: x * mm, Y: y * mm} }
 	return job, nesting.Layout{
@@ -59,6 +59,17 @@ var plants = []struct {
 	{"copy under 0", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[0].Copy = -1 }, "not wanted"},
 	{"a turn that is not allowed", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[2].Turn = 90 }, "one-way, copy 1: turned by 90 degrees"},
 	{"a turn that is no number", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[3].Turn = notANumber }, "frame, copy 1: turned by NaN degrees"},
+	{"in a hole where nothing may be", func(j *nesting.Job, _ *nesting.Layout) { j.InHoles = false }, "closer than 2 mm"},
+	{"turned over", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[2].Over = true }, "one-way, copy 1: turned over, which is not allowed"},
+	{"on another of another block", func(j *nesting.Job, _ *nesting.Layout) {
+		j.Shapes[0].Block = []geometry.Outline{oblong(10*mm, 10*mm).Moved(geometry.Vector{X: 11 * mm})}
+	}, "square, copy 1 and square, copy 2: closer than 2 mm"},
+	{"outside a scrap by a nanometre", func(j *nesting.Job, _ *nesting.Layout) {
+		j.Stock[0].Outline = shape("0,0 35.999999,0 35.999999,40 0,40")
+	}, "sheet 2: frame, copy 1: outside the scrap"},
+	{"in a scrap's hole", func(j *nesting.Job, _ *nesting.Layout) {
+		j.Stock[0].Outline = shape("0,0 50,0 50,40 0,40; 20,1 21,1 21,2 20,2")
+	}, "sheet 1: square, copy 2: outside the scrap"},
 	{"unknown shape", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[0].Shape = 3 }, "no such shape or sheet"},
 	{"shape under 0", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[0].Shape = -1 }, "no such shape or sheet"},
 	{"unknown sheet", func(_ *nesting.Job, l *nesting.Layout) { l.Placements[0].Sheet = 2 }, "no such shape or sheet"},
@@ -89,9 +100,12 @@ func TestVerifyFindsPlantedFaults(t *testing.T) {
 // The last nanometre that is allowed, each way.
 func TestVerifyAcceptsTheLastNanometre(t *testing.T) {
 	for name, plant := range map[string]func(*nesting.Job, *nesting.Layout){
-		"spacing just kept":       move(1, 0, 0), // 3 + 10 + 2 = 15
-		"right edge just kept":    move(1, 22*mm, 0),
-		"bottom edge just kept":   move(1, 0, 24*mm),
+		"spacing just kept":     move(1, 0, 0), // 3 + 10 + 2 = 15
+		"right edge just kept":  move(1, 22*mm, 0),
+		"bottom edge just kept": move(1, 0, 24*mm),
+		"a scrap just wide enough": func(j *nesting.Job, _ *nesting.Layout) {
+			j.Stock[0].Outline = shape("0,0 36,0 36,40 0,40")
+		},
 		"turned by a whole turn":  func(_ *nesting.Job, l *nesting.Layout) { l.Placements[2].Turn = 360 },
 		"endless stock":           func(j *nesting.Job, _ *nesting.Layout) { j.Stock[0].Count = 0 },
 		"a sheet without a piece": func(j *nesting.Job, l *nesting.Layout) { j.Stock[0].Count = 3; l.Sheets = append(l.Sheets, 0) },

@@ -1,0 +1,173 @@
+package nesting_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"panelry/geometry"
+	"panelry/geometry/nesting"
+)
+
+// A frame's hole holds the tile that no other place has room for.
+func TestPiecesLieInHoles(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{
+			want("frame", shape("0,0 100,0 100,100 0,100; 10,10 90,10 90,90 10,90"), 1, nesting.NoTurn),
+			want("tile", oblong(70*mm, 76*mm), 1, nesting.NoTurn),
+		},
+		Stock: endless(110*mm, 110*mm), Spacing: 2 * mm,
+	}
+	r := searched(t, job, nesting.Quick)
+	require.Len(t, r.Layout.Sheets, 2)
+	require.True(t, r.Proved, "the hole does not count where nothing may lie in it")
+	job.InHoles = true
+	require.Len(t, searched(t, job, nesting.Quick).Layout.Sheets, 1)
+}
+
+// Two right trapezia fill an oblong when one of them is turned over: half a
+// turn would do too, but is not allowed.
+func TestPiecesAreTurnedOverWhereTheyMay(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("slope", shape("0,0 60,0 40,50 0,50"), 2, nesting.TurnsFrom(180))},
+		Stock:  endless(100*mm, 50*mm),
+	}
+	require.Len(t, searched(t, job, nesting.Quick).Layout.Sheets, 1, "by half a turn")
+	job.Shapes[0].Turns = nesting.NoTurn
+	require.Len(t, searched(t, job, nesting.Quick).Layout.Sheets, 2)
+	job.Shapes[0].Mirror = true
+	job.Shapes[0].Outline = shape("0,0 60,0 40,25 60,50 0,50") // alike upside down
+	job.Stock = endless(120*mm, 50*mm)
+	job.Shapes = append(job.Shapes, want("diamond", shape("20,0 40,25 20,50 0,25"), 1, nesting.NoTurn))
+	r := searched(t, job, nesting.Quick)
+	require.Len(t, r.Layout.Sheets, 1)
+	require.True(t, r.Layout.Placements[0].Over != r.Layout.Placements[1].Over)
+}
+
+// A block moves and turns as one: distances between its parts stay.
+func TestBlocksKeepTheirPlaces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := smallJob(t)
+		r := rapidSearched(t, job, aLittle)
+		for _, p := range r.Layout.Placements {
+			s := job.Shapes[p.Shape]
+			for i, o := range job.PlacedBlock(p)[1:] {
+				was := s.Block[i].Outer.Start().Sub(s.Outline.Outer.Start())
+				if p.Over {
+					continue // the ring runs the other way and starts elsewhere
+				}
+				is := o.Outer.Start().Sub(job.Placed(p).Outer.Start())
+				require.InDelta(t, was.Len(), is.Len(), 3, "nanometres")
+			}
+		}
+	})
+}
+
+func TestBlocksThatCannotBe(t *testing.T) {
+	s := want("pair", oblong(10*mm, 10*mm), 1, nesting.NoTurn)
+	s.Block = []geometry.Outline{oblong(10*mm, 10*mm).Moved(geometry.Vector{X: 9 * mm})}
+	_, err := nesting.Search{}.Find(t.Context(), nesting.Job{Shapes: []nesting.Shape{s}, Stock: endless(100*mm, 100*mm)})
+	require.ErrorContains(t, err, "pair: parts 1 and 2 of its block lie on each other")
+}
+
+// scrapStock is a scrap, cut off askew and with a bite, then whole sheets.
+func scrapStock() []nesting.Sheet {
+	return []nesting.Sheet{
+		{Size: geometry.Size{W: 100 * mm, H: 100 * mm}, Count: 1, Outline: shape("0,0 100,0 100,40 45,60 40,100 0,100; 20,20 26,20 26,26 20,26")},
+		{Size: geometry.Size{W: 100 * mm, H: 100 * mm}},
+	}
+}
+
+// Scraps come first: what they hold is not cut from a new sheet.
+func TestScrapsAreUsedFirst(t *testing.T) {
+	job := nesting.Job{Stock: scrapStock(), Spacing: mm, Edge: 2 * mm, Shapes: []nesting.Shape{want("tile", oblong(18*mm, 13*mm), 12, nesting.HalfTurns)}}
+	r := searched(t, job, nesting.Quick)
+	require.Equal(t, []int{0}, r.Layout.Sheets)
+	job.Shapes[0].Count = 40
+	r = searched(t, job, nesting.Quick)
+	require.Equal(t, []int{0, 1}, r.Layout.Sheets)
+}
+
+func TestScrapsAlwaysVerify(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := smallJob(t)
+		o := star(t)
+		for i := range o.Outer {
+			o.Outer[i].To.X, o.Outer[i].To.Y = 5*o.Outer[i].To.X, 5*o.Outer[i].To.Y
+		}
+		if o.Validate() != nil {
+			t.Skip("crossed itself")
+		}
+		o = o.Moved(geometry.Point{}.Sub(o.Bounds().Min))
+		job.Stock = append([]nesting.Sheet{{Size: o.Bounds().Size(), Count: 2, Outline: o}}, job.Stock...)
+		rapidSearched(t, job, 3*aLittle)
+	})
+}
+
+func TestScrapsThatCannotBe(t *testing.T) {
+	for says, s := range map[string]nesting.Sheet{
+		"there is a number of them": {Size: geometry.Size{W: 100 * mm, H: 100 * mm}, Outline: oblong(50*mm, 50*mm)},
+		"stands out of its size":    {Size: geometry.Size{W: 100 * mm, H: 100 * mm}, Outline: oblong(50*mm, 101*mm), Count: 1},
+		"no roll":                   {Size: geometry.Size{W: 100 * mm, H: 100 * mm}, Outline: oblong(50*mm, 50*mm), Count: 1, Roll: true},
+	} {
+		job := nesting.Job{Stock: []nesting.Sheet{s}, Shapes: squares(1, nesting.NoTurn)}
+		_, err := nesting.Search{}.Find(t.Context(), job)
+		require.ErrorContains(t, err, says)
+	}
+}
+
+// Only scraps, and pieces that fit in one way: the rows, which do not know
+// scraps, are no obstacle.
+func TestScrapsAlone(t *testing.T) {
+	job := nesting.Job{Stock: scrapStock()[:1], Shapes: []nesting.Shape{want("strip", oblong(96*mm, 15*mm), 1, nesting.QuarterTurns)}}
+	require.Len(t, searched(t, job, nesting.Quick).Layout.Sheets, 1)
+	job.Shapes[0].Count = 9
+	_, err := nesting.Search{}.Find(t.Context(), job)
+	var out *nesting.OutOfSheetsError
+	require.ErrorAs(t, err, &out)
+	require.Less(t, out.Left, 9)
+}
+
+// A polygon with holes comes apart into convex parts that add up to it and
+// do not lie on each other.
+func TestConvexPartsOfFrames(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := oblong(100*mm, 100*mm).Turned(rapid.Float64Range(0, 90).Draw(t, "turn"))
+		n := rapid.IntRange(1, 3).Draw(t, "across")
+		for i := range n * n {
+			hole := star(t).Moved(geometry.Vector{})
+			if hole.Validate() != nil {
+				t.Skip("crossed itself")
+			}
+			scale := 0.6 / float64(n)
+			centre := o.Outer.Points()[0]
+			u, v := o.Outer.Points()[1].Sub(centre), o.Outer.Points()[3].Sub(centre)
+			at := func(a, b float64) geometry.Vector {
+				return geometry.Vector{X: geometry.Length(a*float64(u.X) + b*float64(v.X)), Y: geometry.Length(a*float64(u.Y) + b*float64(v.Y))}
+			}
+			to := at((float64(i%n)+0.5)/float64(n), (float64(i/n)+0.5)/float64(n))
+			hole = hole.Mapped(func(p geometry.Point) geometry.Point {
+				return geometry.Point{X: centre.X + to.X + geometry.Length(scale*float64(p.X)), Y: centre.Y + to.Y + geometry.Length(scale*float64(p.Y))}
+			})
+			if hole.Validate() != nil {
+				t.Skip("crossed itself after rounding")
+			}
+			o.Holes = append(o.Holes, hole.Outer.Reversed())
+		}
+		if o.Validate() != nil {
+			t.Skip("no valid frame")
+		}
+		parts := nesting.ConvexParts(o)
+		sum := 0.0
+		for i, p := range parts {
+			sum += p.Area().SquareMM()
+			for _, q := range parts[:i] {
+				require.True(t, geometry.Apart(p, q, 0))
+			}
+		}
+		require.InEpsilon(t, o.Area().SquareMM(), sum, 1e-9)
+		require.False(t, math.IsNaN(sum))
+	})
+}
