@@ -6,10 +6,14 @@ import (
 )
 
 // How many places are tried when an item is moved, and how many of them are
-// improved. The prototype of the design notes found these.
+// improved. The prototype of the design notes found
+// these for one room; with few of many rooms' contacts sampled, sheets of large
+// pieces stayed one above the best known.
 const (
 	anywhereTries = 16 // anywhere in any room
-	contactTries  = 12 // where the item touches another one
+	contactTries  = 12 // where the item touches another one,
+	contactsEach  = 2  // and so many more for each further room
+	cornerTries   = 8  // in corners of rooms, at most, where there are several
 	nearbyTries   = 8  // about where it is now
 	keptTries     = 2
 	mostSearches  = 7 // lines searched from one place
@@ -89,7 +93,7 @@ func (b *board) sample(i int, try func(variant, room int, at spot)) {
 		s, _ := b.span(r, v)
 		place(v, r, spot{s.x0 + b.rng.Float64()*(s.x1-s.x0), s.y0 + b.rng.Float64()*(s.y1-s.y0)})
 	}
-	for range contactTries {
+	for range contactTries + contactsEach*(len(b.rooms)-1) {
 		v, j := turns[b.rng.IntN(len(turns))], b.rng.IntN(len(b.items))
 		if j == i {
 			continue
@@ -98,6 +102,11 @@ func (b *board) sample(i int, try func(variant, room int, at spot)) {
 		region := b.cat.region(b.cat.variants[v].form, b.cat.variants[o.variant].form)
 		part := &region.parts[b.rng.IntN(len(region.parts))]
 		place(v, o.room, o.at.add(part.corners[b.rng.IntN(len(part.corners))]))
+	}
+	for range min(len(b.rooms)-1, cornerTries) {
+		v, r := turns[b.rng.IntN(len(turns))], b.rng.IntN(len(b.rooms))
+		s, _ := b.span(r, v)
+		place(v, r, [...]spot{{s.x0, s.y0}, {s.x1, s.y0}, {s.x0, s.y1}, {s.x1, s.y1}}[b.rng.IntN(4)])
 	}
 	f := b.form(i)
 	middle := it.at.add(spot{f.w / 2, f.h / 2})
