@@ -167,8 +167,9 @@ func TestLeftOver(t *testing.T) {
 	})
 }
 
-// Clay is the middle strip of 36 x 120 mm, alone on A4. Cut off beside it over
-// the whole height, 174 x 297 mm stay whole, and 36 x 177 below it.
+// Clay is the middle strip of 36 x 120 mm, alone on A4, laid level: below it
+// 210 x 261 mm stay whole, which is more than the 174 x 297 beside it upright,
+// and 90 x 36 beside it.
 func TestOffcuts(t *testing.T) {
 	s := stockFrom(t, "units = \"mm\"\n"+held("sheets clay 210x297mm 1"))
 	kit, err := layouts.Plan(context.Background(), mustRead(t, changedIn(strips, "cards = 2", "cards = 1")).UseStock(s, false))
@@ -179,5 +180,5 @@ func TestOffcuts(t *testing.T) {
 			clay = append(clay, h)
 		}
 	}
-	require.ElementsMatch(t, []geometry.Size{{W: 174 * geometry.Millimetre, H: 297 * geometry.Millimetre}, {W: 36 * geometry.Millimetre, H: 177 * geometry.Millimetre}}, []geometry.Size{clay[0].Size, clay[1].Size})
+	require.ElementsMatch(t, []geometry.Size{{W: 210 * geometry.Millimetre, H: 261 * geometry.Millimetre}, {W: 90 * geometry.Millimetre, H: 36 * geometry.Millimetre}}, []geometry.Size{clay[0].Size, clay[1].Size})
 }

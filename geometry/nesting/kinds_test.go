@@ -171,3 +171,19 @@ func TestConvexPartsOfFrames(t *testing.T) {
 		require.False(t, math.IsNaN(sum))
 	})
 }
+
+// The last sheet's pieces are pushed together: 10 tiles on a sheet for 20
+// leave half of it, 8 more than half.
+func TestTheLastSheetLeavesALargeOblong(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("tile", oblong(40*mm, 30*mm), 20+10, nesting.NoTurn)},
+		Stock:  endless(200*mm, 120*mm),
+	}
+	r := searched(t, job, nesting.Quick)
+	require.Len(t, r.Layout.Sheets, 2)
+	require.Equal(t, 200*mm, r.Offcut.W())
+	require.Equal(t, 60*mm, r.Offcut.H())
+	job.Shapes[0].Count = 20 + 8
+	r = searched(t, job, nesting.Quick)
+	require.Equal(t, geometry.Size{W: 120 * mm, H: 120 * mm}, r.Offcut.Size(), "two columns of four leave more than two rows")
+}

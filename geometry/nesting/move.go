@@ -6,13 +6,14 @@ import (
 )
 
 // How many places are tried when an item is moved, and how many of them are
-// improved. The prototype of the design notes found
-// these for one room; with few of many rooms' contacts sampled, sheets of large
-// pieces stayed one above the best known.
+// improved. The prototype of the design notes found these for one room; with
+// few contacts tried in many rooms, sheets of large pieces stayed one above
+// the best known.
 const (
 	anywhereTries = 16 // anywhere in any room
 	contactTries  = 12 // where the item touches another one,
-	contactsEach  = 2  // and so many more for each further room
+	contactsEach  = 2  // and so many more for each further room,
+	contactsMost  = 64 // up to this
 	cornerTries   = 8  // in corners of rooms, at most, where there are several
 	nearbyTries   = 8  // about where it is now
 	keptTries     = 2
@@ -93,7 +94,7 @@ func (b *board) sample(i int, try func(variant, room int, at spot)) {
 		s, _ := b.span(r, v)
 		place(v, r, spot{s.x0 + b.rng.Float64()*(s.x1-s.x0), s.y0 + b.rng.Float64()*(s.y1-s.y0)})
 	}
-	for range contactTries + contactsEach*(len(b.rooms)-1) {
+	for range min(contactTries+contactsEach*(len(b.rooms)-1), contactsMost) {
 		v, j := turns[b.rng.IntN(len(turns))], b.rng.IntN(len(b.items))
 		if j == i {
 			continue

@@ -124,6 +124,7 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	if !h.have {
 		return Result{}, h.noRoom(err)
 	}
+	h.tidy()
 	return h.result(), nil
 }
 
@@ -152,10 +153,10 @@ func (h *hunt) result() Result {
 		return r
 	}
 	r.Offcut = h.job.offcut(h.best)
-	area, room := 0.0, 0.0
+	paper, room := 0.0, 0.0
 	for _, s := range h.job.Shapes {
 		for _, o := range s.outlines() {
-			area += float64(s.Count) * o.Area().SquareMM()
+			paper += float64(s.Count) * o.Area().SquareMM()
 		}
 	}
 	for _, stock := range h.best.Sheets {
@@ -166,7 +167,7 @@ func (h *hunt) result() Result {
 		}
 		room += size.W.In(geometry.Millimetres) * size.H.In(geometry.Millimetres)
 	}
-	r.Density = area / room
+	r.Density = paper / room
 	return r
 }
 
@@ -333,7 +334,6 @@ func (j Job) offcut(l Layout) geometry.Rect {
 	end := geometry.Point{X: size.W, Y: size.H}
 	right := geometry.Rect{Min: geometry.Point{X: min(reach.X, end.X)}, Max: end}
 	below := geometry.Rect{Min: geometry.Point{Y: min(reach.Y, end.Y)}, Max: end}
-	area := func(r geometry.Rect) float64 { return float64(r.W()) * float64(r.H()) }
 	if math.Max(area(right), area(below)) == area(below) {
 		return below
 	}
