@@ -1,7 +1,9 @@
 package export
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"panelry/export/svg"
 	"panelry/geometry"
@@ -16,16 +18,21 @@ type Nested struct {
 	Result nesting.Result
 	Effort string
 	Seed   int64
+
+	// Names are those of each shape's outlines, the block's behind its own.
+	Names [][]string
 }
 
 // sheet is one sheet of a nested job with what lies on it.
 type nestSheet struct {
 	size   geometry.Size
+	scrap  geometry.Outline // none for a whole sheet
 	pieces []nestPiece
 }
 
 type nestPiece struct {
 	name    string
+	over    bool
 	turn    float64
 	outline geometry.Outline
 }
@@ -34,20 +41,33 @@ type nestPiece struct {
 func (n Nested) sheets() []nestSheet {
 	list := make([]nestSheet, len(n.Result.Layout.Sheets))
 	for i, stock := range n.Result.Layout.Sheets {
-		list[i].size = n.Job.Stock[stock].Size
+		list[i].size, list[i].scrap = n.Job.Stock[stock].Size, n.Job.Stock[stock].Outline
 		if n.Job.Stock[stock].Roll {
 			list[i].size.W = n.Result.Length
 		}
 	}
 	for _, p := range n.Result.Layout.Placements {
 		s := &list[p.Sheet]
-		name := n.Job.Shapes[p.Shape].Name
-		if n.Job.Shapes[p.Shape].Count > 1 {
-			name = fmt.Sprintf("%s %d", name, p.Copy+1)
+		for k, o := range n.Job.PlacedBlock(p) {
+			name := n.Names[p.Shape][k]
+			if n.Job.Shapes[p.Shape].Count > 1 {
+				name = fmt.Sprintf("%s %d", name, p.Copy+1)
+			}
+			s.pieces = append(s.pieces, nestPiece{name, p.Over, p.Turn, o})
 		}
-		s.pieces = append(s.pieces, nestPiece{name, p.Turn, n.Job.Placed(p)})
+	}
+	if n.Job.InHoles {
+		for _, s := range list { // what lies in a hole is smaller, and is cut before what it lies in
+			slices.SortStableFunc(s.pieces, func(a, b nestPiece) int { return cmp.Compare(a.extent(), b.extent()) })
+		}
 	}
 	return list
+}
+
+// extent is the area of the box around a piece.
+func (p nestPiece) extent() float64 {
+	size := p.outline.Bounds().Size()
+	return size.W.In(geometry.Millimetres) * size.H.In(geometry.Millimetres)
 }
 
 // UsedPercent is the pieces' share of a sheet.
@@ -57,6 +77,14 @@ func (s nestSheet) usedPercent() float64 {
 		sum = sum.Add(p.outline.Area())
 	}
 	return 100 * sum.SquareMM() / (s.size.W.In(geometry.Millimetres) * s.size.H.In(geometry.Millimetres))
+}
+
+// layers adds a scrap's own outline to what is cut of it, to lay it by.
+func (s nestSheet) layers(cut svg.Layer) []svg.Layer {
+	if len(s.scrap.Outer) == 0 {
+		return []svg.Layer{cut}
+	}
+	return []svg.Layer{cut, {ID: svg.Print, Title: "Print: the outline of the scrap, to lay it by", Shapes: []svg.Shape{svg.ShapeFromOutline(s.scrap)}}}
 }
 
 // NestFiles are the sheets of a nested job as SVG for the cutter, nest.json,
@@ -85,7 +113,7 @@ func NestFiles(n Nested) ([]File, error) {
 			Size:   s.size,
 			Title:  fmt.Sprintf("Sheet %d of %d: %s", i+1, len(all), s.size.Format(n.Units)),
 			Desc:   fmt.Sprintf("%s. True size: one user unit is one millimetre.", n.Title),
-			Layers: []svg.Layer{layer},
+			Layers: s.layers(layer),
 		})
 		if err != nil {
 			return nil, err
@@ -108,6 +136,7 @@ type (
 		BoundSheets int             `json:"bound_sheets,omitempty"`
 		BoundLength mm              `json:"bound_length_mm,omitempty"`
 		BoundKind   string          `json:"bound_kind"`
+		BoundSize   *[2]mm          `json:"bound_size_mm,omitempty"` // of several sizes, the one that the bound counts
 		Proved      bool            `json:"proved"`
 		Offcut      [4]mm           `json:"offcut_mm"` // the largest oblong left of the last sheet
 		Seed        int64           `json:"seed"`
@@ -119,10 +148,12 @@ type (
 		Edge    mm              `json:"edge_mm"`
 		Spacing mm              `json:"spacing_mm"`
 		Used    float64         `json:"used_percent"`
+		Scrap   *jsonOutline    `json:"scrap,omitempty"`
 		Pieces  []jsonNestPiece `json:"pieces"`
 	}
 	jsonNestPiece struct {
 		ID      string      `json:"id"`
+		Over    bool        `json:"over,omitempty"` // turned over before it is turned
 		Turn    float64     `json:"turn_deg"`
 		Outline jsonOutline `json:"outline"`
 	}
@@ -133,12 +164,20 @@ func NestJSON(n Nested) ([]byte, error) {
 	r := n.Result
 	out := jsonNest{Sheets: []jsonNestSheet{}, Length: mm(r.Length), Density: hundredths(100 * r.Density), BoundSheets: r.Bound.Sheets,
 		BoundLength: mm(r.Bound.Length), BoundKind: r.Bound.Kind, Proved: r.Proved, Offcut: jsonRect(r.Offcut), Seed: n.Seed, Effort: n.Effort}
+	if last := len(n.Job.Stock) - 1; last > 0 {
+		size := jsonSize(n.Job.Stock[last].Size)
+		out.BoundSize = &size
+	}
 	all := n.sheets()
 	for i, s := range all {
 		sheet := jsonNestSheet{File: fmt.Sprintf("sheets/sheet-%0*d.svg", max(2, len(fmt.Sprint(len(all)))), i+1), Size: jsonSize(s.size),
 			Edge: mm(n.Job.Edge), Spacing: mm(n.Job.Spacing), Used: hundredths(s.usedPercent()), Pieces: []jsonNestPiece{}}
 		for _, p := range s.pieces {
-			sheet.Pieces = append(sheet.Pieces, jsonNestPiece{p.name, sixDecimals(p.turn), outlineJSON(p.outline)})
+			sheet.Pieces = append(sheet.Pieces, jsonNestPiece{p.name, p.over, sixDecimals(p.turn), outlineJSON(p.outline)})
+		}
+		if len(s.scrap.Outer) > 0 {
+			scrap := outlineJSON(s.scrap)
+			sheet.Scrap = &scrap
 		}
 		out.Sheets = append(out.Sheets, sheet)
 	}

@@ -121,6 +121,7 @@ type SheetSettings struct {
 	Edge, Spacing, Bleed geometry.Length
 	Effort               string
 	Seed                 int64
+	InHoles              bool // pieces may lie in holes of others; so they do where only a cutter cuts
 	Colours              LayerColours
 }
 

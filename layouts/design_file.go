@@ -64,6 +64,7 @@ type fileSheets struct {
 	Labels  any `toml:"labels"`
 	Effort  any `toml:"effort"`
 	Seed    any `toml:"seed"`
+	InHoles any `toml:"in_holes"`
 
 	CutColour   any `toml:"cut_colour"`
 	ScoreColour any `toml:"score_colour"`

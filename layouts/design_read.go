@@ -240,6 +240,7 @@ func (in *reading) sheets() {
 		in.wrong("sheets.labels", `names on %s cannot be written yet; use "map", which puts them on the sheet maps`, word)
 	}
 	out.Effort = in.choice("sheets.effort", s.Effort, "quick", []string{"quick", "normal", "thorough"})
+	out.InHoles = in.yes("sheets.in_holes", s.InHoles, !slices.ContainsFunc(in.design.Tools, func(t Tool) bool { return t != Cutter }))
 	out.Seed = int64(in.count("sheets.seed", s.Seed, 0, 0, math.MaxInt32))
 	out.Colours = LayerColours{
 		Cut:   in.colour("sheets.cut_colour", s.CutColour, ""),

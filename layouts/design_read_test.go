@@ -94,7 +94,7 @@ papers = [{name = "oat", sheet = "Letter"}, {name = "moss", sheet = "Letter"}, {
 	require.Equal(t, in(8), d.Front.Margin)
 	require.Equal(t, in(8), d.Front.Gap)
 	require.Equal(t, layouts.BatchSettings{Cards: 1, Plan: "same"}, d.Batch)
-	require.Equal(t, layouts.SheetSettings{Edge: in(16), Spacing: in(4), Effort: "quick"}, d.Sheets)
+	require.Equal(t, layouts.SheetSettings{Edge: in(16), Spacing: in(4), Effort: "quick", InHoles: true}, d.Sheets)
 	moss := d.Paper("moss")
 	require.Nil(t, moss.Have)
 	require.Nil(t, moss.Edge)
@@ -163,7 +163,7 @@ spacing = 0`))
 func TestSheetValues(t *testing.T) {
 	s := mustRead(t, withSheets("spacing = \"1/32\"\nbleed = \"1/8\"\nlabels = \"map\"\ncut_colour = \"#112233\"\nscore_colour = \"#ABCDEF\"\nprint_colour = \"#000000\"")).Sheets
 	require.Equal(t, layouts.SheetSettings{
-		Edge: in(16), Spacing: in(2), Bleed: in(8), Effort: "quick",
+		Edge: in(16), Spacing: in(2), Bleed: in(8), Effort: "quick", InHoles: true,
 		Colours: layouts.LayerColours{Cut: "#112233", Score: "#abcdef", Print: "#000000"},
 	}, s)
 }

@@ -44,6 +44,19 @@ func (in *reading) choice(key string, value any, otherwise string, words []strin
 	return otherwise
 }
 
+// yes reads true or false.
+func (in *reading) yes(key string, value any, otherwise bool) bool {
+	if value == nil {
+		return otherwise
+	}
+	v, ok := value.(bool)
+	if !ok {
+		in.wrong(key, "%s: write true or false", wording.Shortly(value))
+		return otherwise
+	}
+	return v
+}
+
 func (in *reading) count(key string, value any, otherwise, least, most int) int {
 	if value == nil {
 		return otherwise

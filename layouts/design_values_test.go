@@ -63,6 +63,7 @@ func TestWrongTypes(t *testing.T) {
 		one("bleed", withSheets(`bleed = []`), `17:1: sheets.bleed: write a length, like "1/8" or "3.2 mm"`),
 		one("labels", withSheets(`labels = 1`), `17:1: sheets.labels: that is not known here; write "map", "waste" or "back"`),
 		one("effort", withSheets(`effort = 1`), `17:1: sheets.effort: that is not known here; write "quick", "normal" or "thorough"`),
+		one("holes", withSheets(`in_holes = "no"`), `17:1: sheets.in_holes: "no": write true or false`),
 		one("seed", withSheets(`seed = "x"`), `17:1: sheets.seed: "x": write a whole number from 0 to 2147483647`),
 		one("cut colour", withSheets(`cut_colour = 3`), `17:1: sheets.cut_colour: 3: write a colour like "#5b7f73"`),
 	})

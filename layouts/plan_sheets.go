@@ -86,12 +86,19 @@ func planSize(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces
 		s := &sheets[placement.Sheet]
 		s.Pieces = append(s.Pieces, lay(job, placement, kinds[placement.Shape]))
 	}
+	if job.InHoles {
+		for _, s := range sheets {
+			innerFirst(s.Pieces)
+		}
+	}
 	if err := planPrint(sheets); err != nil {
 		return use, nil, fmt.Errorf("paper %q: bleed: %w", p.Name, err)
 	}
 	use.Sheets = len(sheets)
-	least := job.Least()
-	use.Least, use.LeastName = least.Sheets, least.Kind
+	if len(job.Stock) == 1 {
+		least := job.Least()
+		use.Least, use.LeastName = least.Sheets, least.Kind
+	}
 	if d.stock != nil {
 		use.New, use.NewBound = newSheets(job, layout), d.newBound(p, kinds)
 	}
@@ -102,10 +109,20 @@ func planSize(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces
 	return use, sheets, nil
 }
 
+// innerFirst orders the pieces of a sheet with holes so that what lies in a
+// hole, and so is smaller, is cut before what it lies in.
+func innerFirst(pieces []Piece) {
+	if slices.ContainsFunc(pieces, func(p Piece) bool { return len(p.Outline.Holes) > 0 }) {
+		slices.SortStableFunc(pieces, func(a, b Piece) int {
+			return cmp.Compare(areaOf(a.Outline.Bounds().Size()), areaOf(b.Outline.Bounds().Size()))
+		})
+	}
+}
+
 // job is what the packer is asked for one paper.
 func (d Design) job(p papers.Paper, kinds []*kindPieces) nesting.Job {
 	edge, spacing := d.room(p)
-	return nesting.Job{Shapes: shapes(kinds), Stock: d.stockOf(p), Edge: edge, Spacing: spacing}
+	return nesting.Job{Shapes: shapes(kinds), Stock: d.stockOf(p), Edge: edge, Spacing: spacing, InHoles: d.Sheets.InHoles}
 }
 
 // room returns the edge and the spacing of a paper's sheets. With bleed,

@@ -24,15 +24,19 @@ import (
 
 const nestHelp = `Nest lays the closed outlines of SVG files on few sheets, or on a short length
 of a roll, letting them interlock. Files are read at true size, as panelry check
-reads them; data-copies on a shape says how many of it are wanted. Pieces are
-never mirrored.
+reads them; data-copies on a shape says how many of it are wanted, and shapes
+with the same data-block keep their places to each other, as where a pattern
+runs on.
 
 Pieces lie as they are drawn unless --turn allows more: half (upside down),
-quarter, free, or a list of degrees like "0 30 60". --sheet can be given more
-than once, with a count behind a colon: what comes first is used first.
+quarter, free, or a list of degrees like "0 30 60". --mirror turns them over
+too, for paper that is alike on both sides; --in-holes lays them in the holes of
+others. --sheet can be given more than once, with a count behind a colon: what
+comes first is used first, so put offcuts before new sheets. An SVG file with
+one outline is a scrap of that form: --sheet scrap.svg:2.
 
-Neat rows come first and stay unless interlocking saves a sheet, or roll. A
-verifier that shares nothing with the search looks at the result before it is
+Neat rows come first and stay unless interlocking saves a sheet, or roll. What
+is left of the last sheet is kept in one large oblong. A verifier that shares nothing with the search looks at the result before it is
 written. The same files, options and seed give the same sheets. Ctrl-C ends the
 search with the best so far.
 
@@ -44,7 +48,8 @@ type nestFlags struct {
 	sheets                                        []string
 	copies                                        int
 	seed                                          int64
-	asJSON, force                                 bool
+	threads                                       int
+	asJSON, force, mirror, inHoles                bool
 }
 
 func newNest() *cobra.Command {
@@ -56,6 +61,7 @@ func newNest() *cobra.Command {
 		Example: `  panelry nest shapes.svg --sheet 12x12in -o nested
   panelry nest leaf.svg --copies 40 --sheet "ISO A4" --turn free --effort normal -o leaves
   panelry nest shapes.svg --sheet 6x12in:1 --sheet 12x12in --spacing 1/16in -o nested
+  panelry nest frames.svg --sheet scrap.svg --sheet 12x12in --in-holes -o nested
   panelry nest shapes.svg --roll 12in --turn half --json`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
@@ -67,7 +73,7 @@ func newNest() *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.units, "units", "", "in or mm: how lengths are shown, and what bare numbers are")
-	flags.StringArrayVar(&f.sheets, "sheet", nil, `a sheet's size, and how many there are: "12x12in", "ISO A4:3"; more than once for more sizes`)
+	flags.StringArrayVar(&f.sheets, "sheet", nil, `a sheet's size or a scrap's SVG file, and how many there are: "12x12in", "ISO A4:3", "scrap.svg:2"; more than once for more`)
 	flags.StringVar(&f.roll, "roll", "", "in place of --sheet: a roll so wide")
 	flags.StringVar(&f.edge, "edge", "0 mm", "kept clear along the sheet's sides")
 	flags.StringVar(&f.spacing, "spacing", "0 mm", "kept between pieces; with 0, edges that pieces share are cut once")
@@ -75,6 +81,9 @@ func newNest() *cobra.Command {
 	flags.IntVar(&f.copies, "copies", 1, "how many of each shape, times its data-copies")
 	flags.StringVar(&f.effort, "effort", "quick", "quick, normal or thorough: about 0.2, 5 or 60 seconds of work")
 	flags.Int64Var(&f.seed, "seed", 0, "another number tries other ways")
+	flags.IntVar(&f.threads, "threads", 1, "search in so many ways at once, each with the whole effort")
+	flags.BoolVar(&f.mirror, "mirror", false, "pieces may be turned over: for paper alike on both sides")
+	flags.BoolVar(&f.inHoles, "in-holes", false, "pieces may lie in holes of others")
 	flags.StringVarP(&f.dir, "output", "o", "", "the folder for the sheets")
 	flags.BoolVar(&f.force, "force", false, "write over files in the folder that are not as Panelry wrote them")
 	flags.BoolVar(&f.asJSON, "json", false, "print where everything lies, for programs, in mm")
@@ -88,7 +97,7 @@ func (f *nestFlags) run(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := f.read(args, &nested.Job); err != nil {
+	if err := f.read(args, &nested); err != nil {
 		return err
 	}
 	nested.Title = strings.Join(baseNames(args), ", ")
@@ -137,9 +146,12 @@ func (f *nestFlags) job() (export.Nested, error) {
 		return n, &usageError{fmt.Sprintf("--effort %s: write %s", f.effort, wording.OrPlain(efforts)), ""}
 	case len(f.sheets) == 0 && f.roll == "" || len(f.sheets) > 0 && f.roll != "":
 		return n, &usageError{"nest wants --sheet, or --roll, and not both", "panelry nest --help shows examples"}
+	case f.threads < 1 || f.threads > mostThreads:
+		return n, &usageError{fmt.Sprintf("--threads %d: write a whole number from 1 to %d", f.threads, mostThreads), ""}
 	case f.copies < 1:
 		return n, &usageError{fmt.Sprintf("--copies %d: write a whole number from 1 up", f.copies), ""}
 	}
+	n.Job.InHoles = f.inHoles
 	var err error
 	if n.Job.Edge, err = flagLength("edge", f.edge, unit); err != nil {
 		return n, err
@@ -170,13 +182,19 @@ func (f *nestFlags) job() (export.Nested, error) {
 	return n, nil
 }
 
+// mostThreads is how many searches may run at once.
+const mostThreads = 64
+
 // mostRoll is how much of a roll there is: as much as coordinates reach, less
 // room to turn pieces in.
 const mostRoll = 50_000 * geometry.Millimetre
 
 // stockFlag reads a sheet's size and, behind a colon, how many there are.
 func stockFlag(text string, unit geometry.Unit) (nesting.Sheet, error) {
-	size, count, counted := strings.Cut(text, ":")
+	size, count, counted := text, "", false
+	if at := strings.LastIndexByte(text, ':'); at > 0 && !strings.HasSuffix(strings.ToLower(text), ".svg") {
+		size, count, counted = text[:at], text[at+1:], true
+	}
 	var s nesting.Sheet
 	var err error
 	if counted {
@@ -184,8 +202,34 @@ func stockFlag(text string, unit geometry.Unit) (nesting.Sheet, error) {
 			return s, &usageError{fmt.Sprintf(`--sheet %s: behind the colon stands how many there are, like "12x12in:3"`, text), ""}
 		}
 	}
+	if strings.HasSuffix(strings.ToLower(size), ".svg") {
+		return scrapFrom(size, s.Count)
+	}
 	s.Size, err = flagSize("sheet", size, unit, cards.ForSheet|cards.ForCard)
 	return s, err
+}
+
+// scrapFrom reads the outline of a scrap; one that is an upright oblong is a
+// sheet of that size.
+func scrapFrom(name string, count int) (nesting.Sheet, error) {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nesting.Sheet{}, fmt.Errorf("cannot read %s: %w", name, errors.Unwrap(err))
+	}
+	outlines, err := checker.Shapes(data)
+	if err != nil {
+		return nesting.Sheet{}, &hintedError{fmt.Errorf("%s: %w", name, err), "panelry check " + name + " tells more"}
+	}
+	if len(outlines) != 1 {
+		return nesting.Sheet{}, fmt.Errorf("%s has %s; a scrap is one, with holes if need be", name, counted(len(outlines), "outline", "outlines"))
+	}
+	o := outlines[0]
+	box := o.Bounds()
+	s := nesting.Sheet{Size: box.Size(), Count: max(count, 1)}
+	if len(o.Holes) > 0 || o.Area().SquareMM() < box.Outline().Area().SquareMM() {
+		s.Outline = o.Moved(geometry.Point{}.Sub(box.Min))
+	}
+	return s, nil
 }
 
 // turns reads --turn.
@@ -212,7 +256,7 @@ func (f *nestFlags) turns() (nesting.Turns, error) {
 }
 
 // read adds the shapes of the files.
-func (f *nestFlags) read(args []string, job *nesting.Job) error {
+func (f *nestFlags) read(args []string, n *export.Nested) error {
 	turns, err := f.turns()
 	if err != nil {
 		return err
@@ -229,22 +273,43 @@ func (f *nestFlags) read(args []string, job *nesting.Job) error {
 		if len(shapes) == 0 {
 			return fmt.Errorf("%s has no closed outline to cut", name)
 		}
-		for i, s := range shapes {
-			label := s.Name
-			if !strings.Contains(label, "#") {
-				label = fmt.Sprintf("%s %d", label, i+1)
-			}
-			// Turned about its own middle, so that nothing reaches far out.
-			outline := s.Outline.Moved(geometry.Point{}.Sub(s.Outline.Bounds().Min))
-			job.Shapes = append(job.Shapes, nesting.Shape{Name: label, Outline: outline, Count: s.Copies * f.copies, Turns: turns})
+		if err := f.add(shapes, turns, n); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
 		}
+	}
+	return nil
+}
+
+// add adds the shapes of one file, those of a block to its first.
+func (f *nestFlags) add(shapes []checker.Shape, turns nesting.Turns, n *export.Nested) error {
+	blocks := map[string]int{}
+	origin := map[string]geometry.Vector{}
+	for i, s := range shapes {
+		label := s.Name
+		if !strings.Contains(label, "#") {
+			label = fmt.Sprintf("%s %d", label, i+1)
+		}
+		if at, ok := blocks[s.Block]; ok && s.Block != "" {
+			first := &n.Job.Shapes[at]
+			if s.Copies*f.copies != first.Count {
+				return fmt.Errorf("%s wants %d copies, and %s of the same block %d; give all of a block the same data-copies", label, s.Copies, first.Name, first.Count/f.copies)
+			}
+			first.Block = append(first.Block, s.Outline.Moved(origin[s.Block]))
+			n.Names[at] = append(n.Names[at], label)
+			continue
+		}
+		// Turned about its own corner, so that nothing reaches far out.
+		by := geometry.Point{}.Sub(s.Outline.Bounds().Min)
+		blocks[s.Block], origin[s.Block] = len(n.Job.Shapes), by
+		n.Job.Shapes = append(n.Job.Shapes, nesting.Shape{Name: label, Outline: s.Outline.Moved(by), Count: s.Copies * f.copies, Turns: turns, Mirror: f.mirror})
+		n.Names = append(n.Names, []string{label})
 	}
 	return nil
 }
 
 // find searches, and holds what is found against the job.
 func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nested) error {
-	search := nesting.Search{Seed: uint64(f.seed), Effort: map[string]nesting.Effort{"quick": nesting.Quick, "normal": nesting.Normal, "thorough": nesting.Thorough}[f.effort]}
+	search := nesting.Search{Seed: uint64(f.seed), Threads: f.threads, Effort: map[string]nesting.Effort{"quick": nesting.Quick, "normal": nesting.Normal, "thorough": nesting.Thorough}[f.effort]}
 	shown := false
 	if file, ok := progress.(*os.File); ok && f.effort != "quick" {
 		if info, err := file.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
@@ -254,7 +319,7 @@ func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nest
 				if p.Length > 0 {
 					what = p.Length.Format(n.Units)
 				}
-				fmt.Fprintf(file, "\r%3.0f %% %s    ", 100*p.Done, what)
+				fmt.Fprintf(file, "\r%s %3.0f %%  %s, %.1f %% used    ", bar(p.Done), 100*p.Done, what, 100*p.Density)
 			}
 		}
 	}
@@ -280,8 +345,18 @@ func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nest
 	return nil
 }
 
+// bar is a strip that fills up with the work done.
+func bar(done float64) string {
+	const wide = 20
+	full := min(max(int(done*wide), 0), wide)
+	return "[" + strings.Repeat("=", full) + strings.Repeat(" ", wide-full) + "]"
+}
+
 func printNest(w io.Writer, n export.Nested, dir string) {
-	pieces := len(n.Result.Layout.Placements)
+	pieces := 0
+	for _, p := range n.Result.Layout.Placements {
+		pieces += len(n.Names[p.Shape])
+	}
 	r := n.Result
 	switch {
 	case r.Length > 0:
@@ -291,8 +366,10 @@ func printNest(w io.Writer, n export.Nested, dir string) {
 		}
 		fmt.Fprintf(w, "%s on %s of the roll (%s), %.1f %% used\n", counted(pieces, "piece", "pieces"), r.Length.Format(n.Units), bound, 100*r.Density)
 	default:
-		bound := "no bound for sheets of several sizes"
-		if r.Bound.Sheets > 0 {
+		bound := "none known to be needed"
+		if last := len(n.Job.Stock) - 1; last > 0 && r.Bound.Sheets > 0 {
+			bound = fmt.Sprintf("at least %d of %s by %s", r.Bound.Sheets, n.Job.Stock[last].Size.Format(n.Units), r.Bound.Kind)
+		} else if r.Bound.Sheets > 0 {
 			bound = fmt.Sprintf("at least %d by %s", r.Bound.Sheets, r.Bound.Kind)
 		}
 		if r.Proved {

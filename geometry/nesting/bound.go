@@ -8,7 +8,7 @@ import (
 
 // Bound is what no layout can do with less of.
 type Bound struct {
-	Sheets int     // 1 or more, where the stock is sheets of one size
+	Sheets int     // of the last entry of the stock: 1 or more, where it is the only one
 	Length float64 // in nanometres, for a roll
 	Kind   string  // "area" or "oblongs side by side"
 }
@@ -46,17 +46,81 @@ func (j Job) wantedArea() float64 {
 	return sum
 }
 
-// bound returns what is proven for a job with one entry in stock.
+// sheetRoom returns the area that pieces on a sheet can have at most, each
+// with half the spacing around it.
+func (j Job) sheetRoom(stock int) float64 {
+	use, s := j.usable(stock), float64(j.Spacing)
+	w, h := float64(use.W), float64(use.H)
+	room := w*h + (w+h)*s + math.Pi*s*s/4
+	if sheet := j.Stock[stock]; sheet.IsScrap() {
+		o := sheet.Outline // without its edge, which only makes it smaller
+		room = min(room, o.Area().SquareMM()*1e12+o.Perimeter()*s/2+math.Pi*s*s/4)
+	}
+	return max(room, 0)
+}
+
+// sheetsFor returns how many sheets of one entry of the stock an area needs.
+func (j Job) sheetsFor(area float64, stock int) int {
+	if area <= 0 {
+		return 0
+	}
+	room := j.sheetRoom(stock)
+	if room <= 0 {
+		return 0 // nothing lies on such a sheet
+	}
+	return int(math.Ceil(area/room - 1e-9))
+}
+
+// severalBound returns how many sheets of the last entry of a stock of several
+// are needed when all others are used up.
+func (j Job) severalBound() Bound {
+	area, last := j.wantedArea(), len(j.Stock)-1
+	for i, s := range j.Stock[:last] {
+		if s.Count == 0 {
+			return Bound{Kind: "area"}
+		}
+		area -= float64(s.Count) * j.sheetRoom(i)
+	}
+	return Bound{Sheets: j.sheetsFor(area, last), Kind: "area"}
+}
+
+// fewest reports whether no layout can take less of a stock of several
+// entries, by area: less of the last, or then of the one before, and so on.
+func (j Job) fewest(l Layout) bool {
+	used := make([]int, len(j.Stock))
+	for _, s := range l.Sheets {
+		used[s]++
+	}
+	later := 0.0 // what the sheets taken of later entries hold
+	for i := len(used) - 1; i >= 0; i-- {
+		area := j.wantedArea() - later
+		for k, s := range j.Stock[:i] {
+			if s.Count == 0 {
+				area = 0
+			}
+			area -= float64(s.Count) * j.sheetRoom(k)
+		}
+		if used[i] > j.sheetsFor(area, i) {
+			return false
+		}
+		later += float64(used[i]) * j.sheetRoom(i)
+	}
+	return true
+}
+
+// bound returns what is proven for a job.
 func (j Job) bound() Bound {
+	if len(j.Stock) > 1 {
+		return j.severalBound()
+	}
 	use := j.usable(0)
-	w, h, s := float64(use.W), float64(use.H), float64(j.Spacing)
+	h, s := float64(use.H), float64(j.Spacing)
 	area := j.wantedArea()
 	if j.Stock[0].Roll {
 		// Area = (L + s)(H + s) less the four corners that rounding leaves out.
 		return Bound{Length: (area+(1-math.Pi/4)*s*s)/(h+s) - s, Kind: "area"}
 	}
-	room := w*h + (w+h)*s + math.Pi*s*s/4
-	b := Bound{Sheets: max(1, int(math.Ceil(area/room-1e-9))), Kind: "area"}
+	b := Bound{Sheets: max(1, j.sheetsFor(area, 0)), Kind: "area"}
 	if n := j.oblongBound(); n > b.Sheets {
 		b = Bound{Sheets: n, Kind: "oblongs side by side"}
 	}

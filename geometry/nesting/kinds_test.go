@@ -1,6 +1,7 @@
 package nesting_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -186,4 +187,40 @@ func TestTheLastSheetLeavesALargeOblong(t *testing.T) {
 	job.Shapes[0].Count = 20 + 8
 	r = searched(t, job, nesting.Quick)
 	require.Equal(t, geometry.Size{W: 120 * mm, H: 120 * mm}, r.Offcut.Size(), "two columns of four leave more than two rows")
+}
+
+// 20 tiles of 40 x 30 mm are 24,000 mm2; two offcuts hold at most 3,600 each,
+// so that 16,800 are left for sheets of 6,300: three.
+func TestTheBoundOfSeveralSizes(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("tile", oblong(40*mm, 30*mm), 20, nesting.NoTurn)},
+		Stock: []nesting.Sheet{
+			{Size: geometry.Size{W: 90 * mm, H: 40 * mm}, Count: 2},
+			{Size: geometry.Size{W: 90 * mm, H: 70 * mm}},
+		},
+	}
+	r := searched(t, job, nesting.Quick)
+	require.Equal(t, nesting.Bound{Sheets: 3, Kind: "area"}, r.Bound)
+	require.False(t, r.Proved, "four tiles go on a sheet: four sheets")
+	job.Stock[0].Size, job.Stock[1].Size = geometry.Size{W: 80 * mm, H: 30 * mm}, geometry.Size{W: 80 * mm, H: 60 * mm}
+	r = searched(t, job, nesting.Quick)
+	require.Equal(t, []int{0, 0, 1, 1, 1, 1}, r.Layout.Sheets)
+	require.True(t, r.Proved)
+}
+
+// What several threads find is the best of what their seeds find alone, and
+// the same each time.
+func TestThreads(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := smallJob(t)
+		find := func(threads int) nesting.Result {
+			r, err := nesting.Search{Effort: aLittle, Seed: 3, Threads: threads}.Find(context.Background(), job)
+			require.NoError(t, err)
+			require.NoError(t, nesting.Verify(job, r.Layout))
+			return r
+		}
+		alone, three := find(1), find(3)
+		require.LessOrEqual(t, len(three.Layout.Sheets), len(alone.Layout.Sheets))
+		require.Equal(t, three, find(3))
+	})
 }

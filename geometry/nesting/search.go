@@ -23,21 +23,23 @@ const (
 
 // Progress is what a search has so far.
 type Progress struct {
-	Sheets int
-	Length geometry.Length // used, of a roll
-	Done   float64         // share of the work
+	Sheets  int
+	Length  geometry.Length // used, of a roll
+	Density float64         // of the pieces on those
+	Done    float64         // share of the work
 }
 
 // Search packs pieces irregularly. It starts from [Rows] and from a
 // bottom-left fill, and then takes sheets away, or makes a roll shorter,
 // separating the pieces anew each time by guided local search over exact
-// no-fit regions. Where it finds nothing better than the rows, the rows
+// no-fit regions. What comes out is tidied, see tidy.go. Where it finds nothing better than the rows, the rows
 // stay: neat rows are better than as many sheets of askew pieces. The same
-// job, effort and seed give the same layout; when the context ends, the
-// best so far is the answer.
+// job, effort, seed and threads give the same layout; when the context ends,
+// the best so far is the answer.
 type Search struct {
 	Effort   Effort // 0 means Quick
 	Seed     uint64
+	Threads  int            // each does the whole effort with a seed of its own; the best counts
 	Progress func(Progress) // may be nil
 }
 
@@ -64,6 +66,9 @@ func (s Search) Pack(ctx context.Context, job Job) (Layout, error) {
 // angles alone, which give neater sheets and often fewer, as there is less to
 // search; other angles are taken where they save something.
 func (s Search) Find(ctx context.Context, job Job) (Result, error) {
+	if s.Threads > 1 {
+		return s.findInThreads(ctx, job)
+	}
 	square, free := job.atRightAngles()
 	if !free {
 		return s.find(ctx, job)
@@ -116,9 +121,6 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	h := &hunt{Search: s, job: job, best: best, have: err == nil}
 	if len(best.Placements) > 0 || err != nil {
 		h.bound = job.bound()
-		if len(job.Stock) > 1 {
-			h.bound = Bound{}
-		}
 		h.run(ctx)
 	}
 	if !h.have {
@@ -181,6 +183,9 @@ func (h *hunt) proved() bool {
 	if h.job.Stock[0].Roll {
 		return len(h.best.Sheets) == 1 && float64(h.job.rollUsed(h.best)-2*h.job.Edge) <= h.bound.Length+1e3
 	}
+	if len(h.job.Stock) > 1 {
+		return h.job.fewest(h.best)
+	}
 	return len(h.best.Sheets) <= h.bound.Sheets
 }
 
@@ -221,7 +226,11 @@ func (h *hunt) run(ctx context.Context) {
 		}
 		return
 	}
-	b.fewer(max(h.bound.Sheets, 1), func() bool { return h.offer(b) })
+	least := 1
+	if len(h.job.Stock) == 1 {
+		least = h.bound.Sheets
+	}
+	b.fewer(least, func() bool { return h.offer(b) })
 }
 
 // items lists all pieces, each in its first variant.
@@ -246,7 +255,7 @@ func (h *hunt) offer(b *board) bool {
 		h.best, h.have = l, true
 	}
 	if h.Progress != nil {
-		p := Progress{Sheets: len(h.best.Sheets), Done: float64(h.work.done) / float64(cmp.Or(h.Effort, Quick))}
+		p := Progress{Sheets: len(h.best.Sheets), Density: h.result().Density, Done: float64(h.work.done) / float64(cmp.Or(h.Effort, Quick))}
 		if h.job.Stock[0].Roll {
 			p.Length = h.job.rollUsed(h.best)
 		}

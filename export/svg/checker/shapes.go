@@ -27,11 +27,13 @@ func Shapes(data []byte) ([]geometry.Outline, error) {
 }
 
 // A Shape is an outline with the name of its element and how many of it the
-// file wants: data-copies, or 1.
+// file wants: data-copies, or 1. Shapes of one block (data-block) keep their
+// places to each other.
 type Shape struct {
 	Name    string
 	Outline geometry.Outline
 	Copies  int
+	Block   string
 }
 
 // Counted reads what [Shapes] does, with names and counts.
@@ -113,7 +115,7 @@ func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, 
 			if err != nil {
 				return nil, err
 			}
-			out = append(out, Shape{from[i].Label(), geometry.Outline{Outer: turned(exact[i], 1)}, copies})
+			out = append(out, Shape{from[i].Label(), geometry.Outline{Outer: turned(exact[i], 1)}, copies, from[i].Block})
 		}
 	}
 	for i, r := range rings {

@@ -39,6 +39,7 @@ type Element struct {
 	Clipped bool   // changed by a clip, a mask or a filter
 	Outside bool   // reaches out of a nested viewport that hides what does
 	Copies  string // its data-copies, as it stands; "" for none
+	Block   string // its data-block
 }
 
 // Label names the element in a finding.

@@ -109,6 +109,7 @@ func (r *reader) shape(n *node, ctx context) {
 	s := ctx.style
 	e := Element{
 		Copies: n.attribute("data-copies"),
+		Block:  n.attribute("data-block"),
 		Tag:    n.name, ID: n.attribute("id"), Via: ctx.via, Layer: ctx.layer, At: n.at, Path: p, Bounds: p.Bounds(),
 		Filled:  s.fill && !s.faintFill && n.name != "line",
 		Stroked: s.stroke && !s.faintStroke && !s.noWidth,
