@@ -90,6 +90,22 @@ func BenchmarkNestingFill(b *testing.B) {
 	}
 }
 
+// What normal effort makes of the first full layout, and how both grow: the
+// search must work at 1,000 pieces too.
+func BenchmarkNestingGrowth(b *testing.B) {
+	for _, c := range []struct{ pieces, kinds int }{{100, 20}, {1000, 100}, {10_000, 200}} {
+		b.Run(fmt.Sprint(c.pieces), func(b *testing.B) {
+			job := panels(c.pieces, c.kinds, nesting.HalfTurns)
+			for b.Loop() {
+				first, fill := found(b, job, 1, 1)
+				better, took := found(b, job, effortOf(b, nesting.Normal), 1)
+				fmt.Printf("%d pieces: %.2f %% in %.2f s, then %.2f %% in %.2f s\n", c.pieces,
+					100*first.Density, fill.Seconds(), 100*better.Density, took.Seconds())
+			}
+		})
+	}
+}
+
 func BenchmarkVerify(b *testing.B) {
 	for _, pieces := range []int{100, 1000, 10_000} {
 		b.Run(fmt.Sprint(pieces), func(b *testing.B) {
