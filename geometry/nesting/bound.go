@@ -108,8 +108,40 @@ func (j Job) fewest(l Layout) bool {
 	return true
 }
 
-// bound returns what is proven for a job.
+// tooLargeForHoles returns the job of those shapes only that lie in no hole, as
+// none is as large as they are; ok is false where no shape has a hole.
+func (j Job) tooLargeForHoles() (large Job, ok bool) {
+	hole := 0.0
+	for _, s := range j.Shapes {
+		for _, o := range s.outlines() {
+			for _, h := range o.Holes {
+				hole = max(hole, geometry.OutlineFromRing(h.Reversed()).Area().SquareMM())
+			}
+		}
+	}
+	large = j
+	large.InHoles, large.Shapes = false, nil
+	for _, s := range j.Shapes {
+		if full := (geometry.Outline{Outer: s.Outline.Outer}); full.Area().SquareMM() >= hole {
+			large.Shapes = append(large.Shapes, s)
+		}
+	}
+	return large, hole > 0 && len(large.Shapes) > 0
+}
+
+// bound returns what is proven for a job: where pieces may lie in holes, the
+// larger of what all of them need and of what those need that fit in no hole.
 func (j Job) bound() Bound {
+	b := j.plainBound()
+	if large, ok := j.tooLargeForHoles(); ok && j.InHoles {
+		if c := large.plainBound(); c.Sheets > b.Sheets || c.Length > b.Length {
+			return c
+		}
+	}
+	return b
+}
+
+func (j Job) plainBound() Bound {
 	if len(j.Stock) > 1 {
 		return j.severalBound()
 	}

@@ -224,3 +224,14 @@ func TestThreads(t *testing.T) {
 		require.Equal(t, three, find(3))
 	})
 }
+
+// Frames of 60 x 60 mm do not lie in each other, whatever their holes: four
+// need four sheets of 100 x 100, though their area would go on one.
+func TestTheBoundOfFrames(t *testing.T) {
+	job := nesting.Job{
+		Shapes:  []nesting.Shape{want("frame", shape("0,0 60,0 60,60 0,60; 2,2 58,2 58,58 2,58"), 4, nesting.NoTurn)},
+		Stock:   endless(100*mm, 100*mm),
+		InHoles: true,
+	}
+	require.Equal(t, nesting.Bound{Sheets: 4, Kind: "oblongs side by side"}, job.Least())
+}
