@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path/filepath"
 	"strings"
 
@@ -32,6 +33,7 @@ built-in demo is used.`
 type input struct {
 	units  string
 	strict bool
+	effort string // in place of the design's; empty for that
 
 	prepare func(*cobra.Command, layouts.Design) (layouts.Design, error) // before it is planned; nil for nothing
 }
@@ -157,7 +159,20 @@ func (in *input) planned(cmd *cobra.Command, args []string) (layouts.Kit, error)
 			return layouts.Kit{}, placed(err, args)
 		}
 	}
-	kit, err := layouts.Plan(cmd.Context(), d)
+	if in.effort != "" {
+		d.Sheets.Effort = in.effort
+	}
+	ctx := cmd.Context()
+	if d.Sheets.Effort != "quick" { // Ctrl-C ends a long search with the best so far
+		var stop func()
+		ctx, stop = signal.NotifyContext(ctx, os.Interrupt)
+		defer stop()
+	}
+	bar := newProgressBar(cmd.ErrOrStderr())
+	kit, err := layouts.PlanWatched(ctx, d, func(p layouts.Progress) {
+		bar.show(p.Done, fmt.Sprintf("%s: %s", p.Paper, counted(p.Sheets, "sheet", "sheets")))
+	})
+	bar.end()
 	return kit, placed(err, args)
 }
 

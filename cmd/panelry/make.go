@@ -29,6 +29,9 @@ kit into one file, in place of the folder unless -o names one too.
 the folder named with -o, else to the design's name with -kit behind it, in
 this folder. Files there that are not Panelry's are kept.
 
+--effort normal or thorough searches longer for fewer sheets, and shows on a
+terminal how far it is; Ctrl-C then ends the search with the best so far.
+
 Check the first sheet with a ruler before you cut them all, mind the
 cutter's manual, and keep blades from children.
 
@@ -72,6 +75,8 @@ func newMake() *cobra.Command {
 	f.stock.flags(cmd)
 	flags := cmd.Flags()
 	flags.StringVarP(&f.dir, "output", "o", "", "the folder for the kit")
+	flags.StringVar(&f.effort, "effort", "", "quick, normal or thorough: how long to search for fewer sheets (default: the design's, or quick)")
+	cmd.RegisterFlagCompletionFunc("effort", cobra.FixedCompletions(efforts, cobra.ShellCompDirectiveNoFileComp))
 	flags.StringSliceVar(&f.only, "only", nil, "write only these: svg, pdf, picture, guide, aids, cuts, maps, pieces, design")
 	flags.StringVar(&f.zip, "zip", "", "pack the kit into this file")
 	flags.BoolVar(&f.asJSON, "json", false, "print kit.json instead of the summary")
@@ -80,6 +85,9 @@ func newMake() *cobra.Command {
 }
 
 func (f *makeFlags) run(cmd *cobra.Command, args []string) error {
+	if f.effort != "" && !slices.Contains(efforts, f.effort) {
+		return &usageError{fmt.Sprintf("--effort %s: write %s", f.effort, wording.OrPlain(efforts)), ""}
+	}
 	only, err := fileKinds(f.only)
 	if err != nil {
 		return err

@@ -310,23 +310,16 @@ func (f *nestFlags) add(shapes []checker.Shape, turns nesting.Turns, n *export.N
 // find searches, and holds what is found against the job.
 func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nested) error {
 	search := nesting.Search{Seed: uint64(f.seed), Threads: f.threads, Effort: map[string]nesting.Effort{"quick": nesting.Quick, "normal": nesting.Normal, "thorough": nesting.Thorough}[f.effort]}
-	shown := false
-	if file, ok := progress.(*os.File); ok && f.effort != "quick" {
-		if info, err := file.Stat(); err == nil && info.Mode()&os.ModeCharDevice != 0 {
-			search.Progress = func(p nesting.Progress) {
-				shown = true
-				what := counted(p.Sheets, "sheet", "sheets")
-				if p.Length > 0 {
-					what = p.Length.Format(n.Units)
-				}
-				fmt.Fprintf(file, "\r%s %3.0f %%  %s, %.1f %% used    ", bar(p.Done), 100*p.Done, what, 100*p.Density)
-			}
+	bar := newProgressBar(progress)
+	search.Progress = func(p nesting.Progress) {
+		what := counted(p.Sheets, "sheet", "sheets")
+		if p.Length > 0 {
+			what = p.Length.Format(n.Units)
 		}
+		bar.show(p.Done, fmt.Sprintf("%s, %.1f %% used", what, 100*p.Density))
 	}
 	r, err := search.Find(ctx, n.Job)
-	if shown {
-		fmt.Fprintln(progress)
-	}
+	bar.end()
 	var large *nesting.TooLargeError
 	var out *nesting.OutOfSheetsError
 	switch {
@@ -343,13 +336,6 @@ func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nest
 	}
 	n.Result = r
 	return nil
-}
-
-// bar is a strip that fills up with the work done.
-func bar(done float64) string {
-	const wide = 20
-	full := min(max(int(done*wide), 0), wide)
-	return "[" + strings.Repeat("=", full) + strings.Repeat(" ", wide-full) + "]"
 }
 
 func printNest(w io.Writer, n export.Nested, dir string) {

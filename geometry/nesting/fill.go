@@ -27,13 +27,10 @@ type corner struct {
 // is the only one of its shape is tried.
 const roomsTried = 8
 
-// fillRooms places the items, which have no place yet. It returns how many
-// found one; those come first.
+// fillRooms places the items, which have no place yet, in their order. It
+// returns how many found one; those come first.
 func (b *board) fillRooms(rooms []room, items []item, open func() bool) int {
 	f := &filler{board: b, open: open, from: make([]corner, len(b.cat.variants))}
-	slices.SortStableFunc(items, func(p, q item) int {
-		return cmp.Compare(b.cat.form(b.cat.of[q.shape][0]).area, b.cat.form(b.cat.of[p.shape][0]).area)
-	})
 	b.rooms, b.items = rooms, items
 	b.weights = nil
 	b.standWalls()
@@ -53,6 +50,50 @@ func (b *board) fillRooms(rooms []room, items []item, open func() bool) int {
 		placed++
 	}
 	return placed
+}
+
+// alikeInSize is how much smaller the smallest piece may be of those among
+// which shapes take turns.
+const alikeInSize = 0.98
+
+// largestFirst orders items by area, those of one area by shape.
+func (b *board) largestFirst(items []item) {
+	slices.SortStableFunc(items, func(p, q item) int { return cmp.Compare(b.areaOf(q), b.areaOf(p)) })
+}
+
+func (b *board) areaOf(it item) float64 { return b.cat.form(b.cat.of[it.shape][0]).area }
+
+// shapesInTurn reorders items of falling area: among those of about one size
+// shapes take turns, so that a slanted piece finds its other half beside it.
+// (Spacing keeps it from gaps between pieces that stand side by side.)
+func (b *board) shapesInTurn(items []item) {
+	for from := 0; from < len(items); {
+		to := from
+		for to < len(items) && b.areaOf(items[to]) >= alikeInSize*b.areaOf(items[from]) {
+			to++
+		}
+		takeTurns(items[from:to])
+		from = to
+	}
+}
+
+// takeTurns reorders items so that the first of each shape come first, then
+// the second of each.
+func takeTurns(items []item) {
+	turn := map[int]int{}
+	type numbered struct {
+		item
+		turn int
+	}
+	list := make([]numbered, len(items))
+	for i, it := range items {
+		list[i] = numbered{it, turn[it.shape]}
+		turn[it.shape]++
+	}
+	slices.SortStableFunc(list, func(p, q numbered) int { return cmp.Compare(p.turn, q.turn) })
+	for i, n := range list {
+		items[i] = n.item
+	}
 }
 
 // place finds a room for an item, opening one if need be.

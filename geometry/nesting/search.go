@@ -51,6 +51,7 @@ type Result struct {
 	Proved  bool          // nothing better exists
 	Offcut  geometry.Rect // the largest oblong left over across the last sheet
 	Density float64       // area of the pieces / area of the sheets or the roll used
+	Work    Effort        // how much work was done
 }
 
 // Pack implements [Packer].
@@ -75,16 +76,20 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 	}
 	s.Effort = max(1, s.effort()/2)
 	neat, neatErr := s.find(ctx, square)
+	done := neat.Work
 	if neatErr == nil {
 		h := &hunt{job: job, best: neat.Layout, have: true, bound: job.Least()}
 		if neat = h.result(); neat.Proved {
+			neat.Work = done
 			return neat, nil
 		}
 	}
 	askew, err := s.find(ctx, job)
+	done += askew.Work
 	if neatErr == nil && (err != nil || !job.better(askew.Layout, neat.Layout)) {
-		return neat, nil
+		askew, err = neat, nil
 	}
+	askew.Work = done
 	return askew, err
 }
 
@@ -151,6 +156,9 @@ type hunt struct {
 
 func (h *hunt) result() Result {
 	r := Result{Layout: h.best, Bound: h.bound, Proved: h.proved()}
+	if h.work != nil {
+		r.Work = Effort(h.work.done)
+	}
 	if len(h.best.Sheets) == 0 {
 		return r
 	}
@@ -207,12 +215,10 @@ func (h *hunt) run(ctx context.Context) {
 	cat := newCatalogue(h.job)
 	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
 	items := h.items(cat)
-	open := &opener{job: h.job, board: b, used: make([]int, len(h.job.Stock))}
-	if placed := b.fillRooms(nil, items, open.next); placed < len(items) {
+	if placed := h.firstFull(b, items); placed < len(items) {
 		h.left = len(items) - placed
 		return
 	}
-	b.fill(b.rooms, items)
 	if !h.offer(b) && h.job.Stock[0].Roll {
 		b.stretch(1e-7)
 		h.offer(b)
@@ -231,6 +237,32 @@ func (h *hunt) run(ctx context.Context) {
 		least = h.bound.Sheets
 	}
 	b.fewer(least, func() bool { return h.offer(b) })
+}
+
+// mostTwice is up to how many pieces the first full layout is made in two
+// orders.
+const mostTwice = 1000
+
+// firstFull fills rooms with all items, the largest first; on sheets, with
+// shapes in turn too, and the better of both counts. It returns how many found
+// room.
+func (h *hunt) firstFull(b *board, items []item) int {
+	fill := func(list []item) int {
+		open := &opener{job: h.job, board: b, used: make([]int, len(h.job.Stock))}
+		return b.fillRooms(nil, list, open.next)
+	}
+	b.largestFirst(items)
+	inTurn := slices.Clone(items)
+	placed, rooms := fill(items), b.rooms
+	if !h.job.Stock[0].Roll && len(items) <= mostTwice {
+		b.shapesInTurn(inTurn)
+		if n := fill(inTurn); n > placed || n == placed && len(b.rooms) < len(rooms) {
+			placed, rooms = n, b.rooms
+			copy(items, inTurn)
+		}
+	}
+	b.fill(rooms, items)
+	return placed
 }
 
 // items lists all pieces, each in its first variant.
