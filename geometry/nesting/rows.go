@@ -38,8 +38,13 @@ type filling struct {
 
 // Pack implements [Packer].
 func (Rows) Pack(ctx context.Context, job Job) (Layout, error) {
+	return packUnits(ctx, job, job.units())
+}
+
+// packUnits lays units, which the job's shapes were joined into, in rows.
+func packUnits(ctx context.Context, job Job, units []unit) (Layout, error) {
 	f := &filling{job: job, used: make([]int, len(job.Stock)), copies: make([]int, len(job.Shapes))}
-	units := job.units()
+	units = slices.Clone(units)
 	for i, u := range units {
 		units[i] = job.lieBest(u)
 	}

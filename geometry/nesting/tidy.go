@@ -20,11 +20,16 @@ func (h *hunt) tidy() {
 	pieces := h.bySheet()
 	h.emptiestLast(pieces)
 	for i := range pieces {
-		if l, ok := h.sheetInRows(pieces[i], h.best.Sheets[i], h.job.Stock[h.best.Sheets[i]].Size); ok {
-			pieces[i] = l
+		if stock := h.job.Stock[h.best.Sheets[i]]; !stock.IsScrap() {
+			job := h.only(pieces[i], stock.Size)
+			if l, ok := onOneSheet(job, job.units()); ok {
+				pieces[i] = l
+			}
 		}
 	}
-	pieces[last] = h.together(pieces[last], h.best.Sheets[last])
+	if stock := h.best.Sheets[last]; !h.job.Stock[stock].IsScrap() {
+		pieces[last] = h.together(pieces[last], stock)
+	}
 	l := Layout{Sheets: h.best.Sheets}
 	for i, list := range pieces {
 		for _, p := range list {
@@ -90,23 +95,22 @@ func (h *hunt) only(list []Placement, size geometry.Size) Job {
 	return job
 }
 
-// sheetInRows lays a sheet's pieces in rows on a sheet of that size.
-func (h *hunt) sheetInRows(list []Placement, stock int, size geometry.Size) ([]Placement, bool) {
-	if h.job.Stock[stock].IsScrap() {
-		return nil, false
-	}
-	l, err := Rows{}.Pack(context.Background(), h.only(list, size))
+// onOneSheet lays units in rows, if one sheet holds them.
+func onOneSheet(job Job, units []unit) ([]Placement, bool) {
+	l, err := packUnits(context.Background(), job, units)
 	return l.Placements, err == nil && len(l.Sheets) == 1
 }
 
 // shrinkSteps is how often the sheet is halved in looking for the smallest one
 // that holds the rows.
-const shrinkSteps = 10
+const shrinkSteps = 8
 
 // together lays the last sheet's pieces so that the largest oblong is left, if
 // there is a way that leaves a larger one than they do.
 func (h *hunt) together(list []Placement, stock int) []Placement {
 	whole := h.job.Stock[stock].Size
+	job := h.only(list, whole)
+	units := job.units()
 	best, most := list, area(h.leftBy(list, stock))
 	take := func(l []Placement, better float64) {
 		if a := area(h.leftBy(l, stock)); a > most*better {
@@ -121,7 +125,8 @@ func (h *hunt) together(list []Placement, stock int) []Placement {
 		lo, hi := geometry.Length(0), by
 		for range shrinkSteps {
 			mid := (lo + hi) / 2
-			if l, ok := h.sheetInRows(list, stock, narrow(mid)); ok {
+			job.Stock[0].Size = narrow(mid)
+			if l, ok := onOneSheet(job, units); ok {
 				take(l, 1+1e-9)
 				lo = mid
 			} else {
