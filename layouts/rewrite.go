@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"github.com/pelletier/go-toml/v2"
 )
 
 // An Edit gives a key of a design file another value, as TOML text; an empty
@@ -231,4 +233,30 @@ func (d Design) RawValue(key string) (string, bool) {
 	}
 	from, to, ok := valueAt(source, offsetOf(source, at))
 	return string(source[from:to]), ok
+}
+
+// ReadValue reads the text of one value as a design file has it: a string,
+// an int64, a float64, a bool, a []any or a map[string]any.
+func ReadValue(text string) (value any, ok bool) {
+	var holder struct{ V any }
+	err := toml.Unmarshal([]byte("V = "+text), &holder)
+	return holder.V, err == nil && holder.V != nil
+}
+
+// RawValue returns the value of a key as it stands in the text of a design
+// file; false where it does not.
+func RawValue(source []byte, key string) (string, bool) { return Design{Source: source}.RawValue(key) }
+
+// RawValues returns all keys of the text of a design file that have a value,
+// with their values as they stand.
+func RawValues(source []byte) map[string]string {
+	source = bytes.TrimPrefix(source, byteOrderMark)
+	keys := findKeys(source)
+	out := map[string]string{}
+	for key := range keys.values {
+		if from, to, ok := valueAt(source, offsetOf(source, keys.places[key])); ok {
+			out[key] = string(source[from:to])
+		}
+	}
+	return out
 }
