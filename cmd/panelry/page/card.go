@@ -138,8 +138,8 @@ func (d *cardDrawing) totals() {
 	unit := d.s.show()
 	size := d.s.kit.Card.Size
 	fmt.Fprintf(&d.b, `<text class="total" x="%s" y="%s" text-anchor="middle">%s</text>`, num(d.x+d.w/2), num(5*d.k), size.W.Format(unit))
-	y := d.y - 3*d.k
-	fmt.Fprintf(&d.b, `<text class="total" x="%s" y="%s" text-anchor="end">%s</text>`, num(22*d.k), num(y-10*d.k+5*d.k), size.H.Format(unit))
+	x, y := 3.6*d.k, d.y+d.h/2
+	fmt.Fprintf(&d.b, `<text class="total" transform="translate(%s %s) rotate(-90)" text-anchor="middle">%s</text>`, num(x), num(y), size.H.Format(unit))
 }
 
 // mostChips is how many panels are drawn with their names on them.
@@ -177,9 +177,9 @@ func (d *cardDrawing) chip(p layouts.Panel) {
 	}
 	at := p.Outline.Centre()
 	x, y := mm(at.X), mm(at.Y)
-	w, h := size*0.62*(letters+1), size*1.5
+	w, h := size*(0.66*float64(len(p.Name))+1.5), size*1.5
 	fmt.Fprintf(&d.b, `<g class="chip"><rect x="%s" y="%s" width="%s" height="%s" stroke-width="%s"/>`, num(x-w/2), num(y-h/2), num(w), num(h), num(0.2*d.k))
-	fmt.Fprintf(&d.b, `<text x="%s" y="%s" font-size="%s">%s</text>`, num(x-0.55*size), num(y+0.35*size), num(size), html.EscapeString(p.Name))
+	fmt.Fprintf(&d.b, `<text x="%s" y="%s" font-size="%s">%s</text>`, num(x-0.45*size), num(y+0.35*size), num(size), html.EscapeString(p.Name))
 	fmt.Fprintf(&d.b, `<path class="way" transform="translate(%s %s) rotate(%s) scale(%s)" d="M0-4L2.4-.6H.7V4H-.7V-.6H-2.4Z"/></g>`,
 		num(x+w/2-0.75*size), num(y), num(p.PatternDegrees), num(size/10))
 }

@@ -267,9 +267,9 @@ func (p *pageData) Ledger() []paperRow {
 		row.Swatch = template.HTML(fmt.Sprintf(`<svg viewBox="0 0 14 12.6" preserveAspectRatio="xMidYMid slice" aria-hidden="true"><rect width="14" height="12.6" fill="%s"/></svg>`, p.In.Fill(paper, 0)))
 		if p.planned && i < len(p.kit.Stock) {
 			use := p.kit.Stock[i]
-			row.Use, row.Sheets = counted(use.Pieces, "piece", "pieces"), fmt.Sprint(use.Sheets)
+			row.Use, row.Sheets = counted(use.Pieces, "piece", "pieces"), counted(use.Sheets, "sheet", "sheets")
 			if paper.Have != nil {
-				row.Sheets = fmt.Sprintf("%d of %d", use.Sheets, *paper.Have)
+				row.Sheets = fmt.Sprintf("%d of %d sheets", use.Sheets, *paper.Have)
 				if row.Few = use.Sheets > *paper.Have; row.Few {
 					row.Sheets = fmt.Sprintf("needs %d, has %d", use.Sheets, *paper.Have)
 				}

@@ -135,9 +135,9 @@ func sheetChip(b *strings.Builder, p layouts.Piece, width float64) {
 		return
 	}
 	x, y := mm(p.Middle.X), mm(p.Middle.Y)
-	w, h := size*0.62*(float64(len(p.ID))+2), size*1.4
+	w, h := size*(0.66*float64(len(p.ID))+1.5), size*1.4
 	fmt.Fprintf(b, `<g class="chip"><rect x="%s" y="%s" width="%s" height="%s"/><text x="%s" y="%s" font-size="%s">%s</text>`,
-		num(x-w/2), num(y-h/2), num(w), num(h), num(x-0.55*size), num(y+0.35*size), num(size), html.EscapeString(p.ID))
+		num(x-w/2), num(y-h/2), num(w), num(h), num(x-0.45*size), num(y+0.35*size), num(size), html.EscapeString(p.ID))
 	fmt.Fprintf(b, `<path class="way" transform="translate(%s %s) rotate(%s) scale(%s)" d="M0-4L2.4-.6H.7V4H-.7V-.6H-2.4Z"/></g>`,
 		num(x+w/2-0.75*size), num(y), num(p.Turn), num(size/10))
 }
