@@ -138,7 +138,7 @@ func (d *cardDrawing) totals() {
 	unit := d.s.show()
 	size := d.s.kit.Card.Size
 	fmt.Fprintf(&d.b, `<text class="total" x="%s" y="%s" text-anchor="middle">%s</text>`, num(d.x+d.w/2), num(5*d.k), size.W.Format(unit))
-	x, y := 3.6*d.k, d.y+d.h/2
+	x, y := d.x+d.w+6.5*d.k, d.y+d.h/2
 	fmt.Fprintf(&d.b, `<text class="total" transform="translate(%s %s) rotate(-90)" text-anchor="middle">%s</text>`, num(x), num(y), size.H.Format(unit))
 }
 

@@ -119,7 +119,7 @@ var controls = []control{
 	{Key: "papers.*.name", Label: "Name", Kind: asText},
 	{Key: "papers.*.colour", Label: "Colour", Kind: asColour},
 	{Key: "papers.*.drawing", Label: "Drawing", Kind: asChoice, Words: drawingWords},
-	{Key: "papers.*.pattern", Label: "Pattern", Kind: asChoice, Words: said("", "as the drawing is", "plain", "plain: any turn", "two-way", "two-way: half turns", "one-way", "one-way: upright only")},
+	{Key: "papers.*.pattern", Label: "Pattern", Kind: asChoice, Help: "plain may be turned any way, two-way by a half, one-way not at all", Words: said("", "as drawn", "plain", "plain", "two-way", "two-way", "one-way", "one-way")},
 	{Key: "papers.*.pattern_up", Label: "Up of the pattern", Kind: asChoice, Words: upWords},
 	{Key: "papers.*.sheet", Label: "Sheet", Kind: asSizes, Help: "like 12 x 12 in or ISO A4; several with ; between"},
 	{Key: "papers.*.measured", Label: "True size, when it differs", Kind: asSize},

@@ -233,6 +233,9 @@ func (p *pageData) Defs() template.HTML {
 func (p *pageData) CardPicture() template.HTML  { return p.cardPicture(p.In) }
 func (p *pageData) SheetPicture() template.HTML { return p.sheetPicture(p.In) }
 
+// NowSmall is the card that is looked at, small.
+func (p *pageData) NowSmall() template.HTML { return p.smallCard(p.In, p.card) }
+
 // Gallery returns the fronts that are shown at once, or the others.
 func (p *pageData) Gallery(others bool) []sample {
 	first, rest := p.gallery()

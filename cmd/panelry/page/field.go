@@ -174,11 +174,20 @@ func (p *pageData) labelOf(key string) string {
 	return ""
 }
 
-// Options draws the options of the front's layout.
-func (p *pageData) Options() template.HTML {
+// Options draws the options of the front's layout, but for those that stand
+// behind "More".
+func (p *pageData) Options() template.HTML { return p.options(false) }
+
+// MoreOptions draws the others: cuts that can be turned with buttons.
+func (p *pageData) MoreOptions() template.HTML { return p.options(true) }
+
+func (p *pageData) options(more bool) template.HTML {
+	turned := p.slants() != nil
 	var b strings.Builder
 	for _, o := range p.layout().Options {
-		b.WriteString(string(p.Labelled("front." + o.Name)))
+		if more == (turned && o.Name == "slant" && len(p.complaints("front.slant")) == 0) {
+			b.WriteString(string(p.Labelled("front." + o.Name)))
+		}
 	}
 	return template.HTML(b.String())
 }

@@ -210,12 +210,13 @@
     }
     send(fields);
   });
-  document.addEventListener("focusin", e => { if (ours(e)) e.target.dataset.before = e.target.value; });
+  const before = new WeakMap(); // what stood in a field when it was entered
+  document.addEventListener("focusin", e => { if (ours(e)) before.set(e.target, e.target.value); });
   document.addEventListener("keydown", e => {
     if (!ours(e) || !e.target.matches("input")) return;
     const field = e.target;
-    if (e.key === "Escape" && field.dataset.before !== undefined && field.value !== field.dataset.before) {
-      field.value = field.dataset.before;
+    if (e.key === "Escape" && before.has(field) && field.value !== before.get(field)) {
+      field.value = before.get(field);
       send({ [field.name]: field.value });
       e.preventDefault();
       return;
@@ -225,10 +226,8 @@
     e.preventDefault();
     clearTimeout(quiet);
     send({ [field.name]: field.value, "~do": "step " + field.name + " " + by }).then(() => {
-      const now = new DOMParser().parseFromString("", "text/html");
-      if (field.getAttribute("value") !== null) field.value = field.getAttribute("value");
+      field.value = field.getAttribute("value");
       field.select();
-      void now;
     });
   });
 
@@ -240,11 +239,11 @@
     const href = a.getAttribute("href"), hash = href.indexOf("#");
     const view = href.slice(1, hash < 0 ? undefined : hash);
     const panel = a.dataset.panel, closes = a.classList.contains("x");
-    const before = new URLSearchParams(state.view).get("panel");
+    const open = new URLSearchParams(state.view).get("panel");
     if (view === "trim=1") return trimNow();
     look(view, () => {
       if (panel && $("slip-h")) $("slip-h").focus();
-      if (closes) focusPanel(before);
+      if (closes) focusPanel(open);
     });
   });
   function focusPanel(name) {
