@@ -17,12 +17,16 @@ type Progress struct {
 // with the sheets that they take in a kit from before, of a brief search.
 // When the context ends, the kit holds the best so far.
 func PlanWatched(ctx context.Context, d Design, before Kit, tell func(Progress)) (Kit, error) {
+	effort := d.Sheets.Effort
 	kit, _, err := planPieces(d)
 	if err != nil {
 		return kit, err
 	}
-	search := d.search((len(kit.Card.Panels) + 1) * d.Batch.Cards).(nesting.Search)
-	w := &watched{search: search, tell: tell}
+	pieces := (len(kit.Card.Panels) + 1) * d.Batch.Cards
+	w := &watched{search: d.search(pieces).(nesting.Search), tell: tell}
+	d.Sheets.Effort = "quick"
+	w.brief = d.search(pieces)
+	d.Sheets.Effort = effort
 	for _, use := range before.Stock {
 		if use.Sheets > 0 {
 			w.before = append(w.before, use.Sheets)
@@ -34,15 +38,18 @@ func PlanWatched(ctx context.Context, d Design, before Kit, tell func(Progress))
 // watched is a packer that tells of its progress.
 type watched struct {
 	search nesting.Search
+	brief  nesting.Packer // for papers whose turn does not come
 	tell   func(Progress)
-	before []int // sheets of each paper, before
-	packed int   // jobs that are done
-	sheets int   // of those
+	done   float64 // told so far
+	before []int   // sheets of each paper, before
+	packed int     // jobs that are done
+	sheets int     // of those
 }
 
 // progress adds what a job has so far to those before and after it.
 func (w *watched) progress(done float64, sheets int) Progress {
-	p := Progress{Done: min(1, (float64(w.packed)+min(1, done))/float64(max(1, len(w.before)))), Sheets: w.sheets + sheets}
+	w.done = max(w.done, min(1, (float64(w.packed)+min(1, done))/float64(max(1, len(w.before))))) // a job can be searched twice
+	p := Progress{Done: w.done, Sheets: w.sheets + sheets}
 	for i := w.packed + 1; i < len(w.before); i++ {
 		p.Sheets += w.before[i]
 	}
@@ -53,6 +60,12 @@ func (w *watched) Pack(ctx context.Context, job nesting.Job) (nesting.Layout, er
 	search := w.search
 	search.Progress = func(p nesting.Progress) { w.tell(w.progress(p.Done, p.Sheets)) }
 	layout, err := search.Pack(ctx, job)
+	if ctx.Err() != nil {
+		brief, briefErr := w.brief.Pack(context.WithoutCancel(ctx), job)
+		if err != nil || briefErr == nil && len(brief.Sheets) < len(layout.Sheets) {
+			layout, err = brief, briefErr
+		}
+	}
 	w.tell(w.progress(1, len(layout.Sheets)))
 	w.packed++
 	w.sheets += len(layout.Sheets)

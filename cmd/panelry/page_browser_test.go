@@ -58,6 +58,8 @@ func visitPage(t *testing.T, design string) *visit {
 	t.Cleanup(stop)
 	v.ctx = ctx
 	require.NoError(t, chromedp.Listen(ctx, v.note))
+	_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
+	require.NoError(t, err)
 	v.do(chromedp.EmulateViewport(1440, 1000))
 	v.do(chromedp.Navigate(v.address))
 	t.Cleanup(func() {
@@ -260,7 +262,7 @@ func TestPageErrors(t *testing.T) {
 		require.Equal(t, c.typed, v.value(c.key))
 		require.Equal(t, before, v.text("location.href"))
 		require.Equal(t, "8", v.text(`document.querySelectorAll("svg.card a").length`))
-		v.press("\x1b") // Escape takes it back
+		v.press(kb.Escape) // takes it back
 		v.until(`!document.querySelector("[aria-invalid]")`)
 	}
 }

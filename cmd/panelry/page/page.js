@@ -317,7 +317,7 @@
   document.addEventListener("click", e => {
     if (e.target.id === "print") print();
     if (e.target.id === "stop") stopSearch(true);
-    if (e.target.id === "again") startSearch();
+    if (e.target.id === "again") startSearch(true);
   });
 
   // A longer search, in the background.
@@ -342,10 +342,16 @@
   }
   function stopSearch(keep) {
     clearTimeout(state.timer);
-    if (!state.search) return;
-    state.search.close();
+    const going = state.search;
     state.search = null;
-    if (keep) setTimeout(() => send({}, {}), 250);
+    if (keep) {
+      fetch("/d/" + state.design + "/search?stop=1").catch(() => {}).then(() => {
+        if (going) going.close();
+        send({}, {});
+      });
+    } else if (going) {
+      going.close();
+    }
   }
 
   // The straight cuts take longer than the rest, so they come when all is

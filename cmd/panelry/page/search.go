@@ -1,9 +1,11 @@
 package page
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"sync"
 	"time"
 
 	"panelry/layouts"
@@ -32,6 +34,11 @@ func (sv *Server) serveSearch(w http.ResponseWriter, r *http.Request) error {
 	if !work.planned {
 		return &told{http.StatusUnprocessableEntity, "There is nothing to search for yet."}
 	}
+	if r.URL.Query().Get("stop") != "" {
+		sv.searches.stop(r.Context(), keyOf(text))
+		w.WriteHeader(http.StatusNoContent)
+		return nil
+	}
 	w.Header().Set("Content-Type", "text/event-stream")
 	answer := http.NewResponseController(w)
 	send := func(f found) {
@@ -49,7 +56,8 @@ func (sv *Server) serveSearch(w http.ResponseWriter, r *http.Request) error {
 // search runs the search beside the answering, which goes on at most twice a
 // second.
 func (sv *Server) search(r *http.Request, work *worked, send func(found)) error {
-	ctx := r.Context()
+	ctx, over := sv.searches.begin(r.Context(), keyOf(work.text))
+	defer over()
 	done, err := sv.desk.turn(ctx)
 	if err != nil {
 		return nil
@@ -89,6 +97,60 @@ func (sv *Server) search(r *http.Request, work *worked, send func(found)) error 
 				send(found{Done: 1, Sheets: len(got.kit.Sheets), End: true})
 			}
 			return nil
+		}
+	}
+}
+
+// searches are those that go on, by the text of their design.
+type searches struct {
+	mu sync.Mutex
+	on map[string]map[*running]bool
+}
+
+type running struct {
+	stop context.CancelFunc
+	over chan struct{}
+}
+
+// begin notes a search; over must be called when it has ended.
+func (s *searches) begin(ctx context.Context, key string) (own context.Context, over func()) {
+	own, stop := context.WithCancel(ctx)
+	r := &running{stop, make(chan struct{})}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.on == nil {
+		s.on = map[string]map[*running]bool{}
+	}
+	if s.on[key] == nil {
+		s.on[key] = map[*running]bool{}
+	}
+	s.on[key][r] = true
+	return own, func() {
+		stop()
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		delete(s.on[key], r)
+		if len(s.on[key]) == 0 {
+			delete(s.on, key)
+		}
+		close(r.over)
+	}
+}
+
+// stop ends the searches of a design, and waits until what they found is
+// kept.
+func (s *searches) stop(ctx context.Context, key string) {
+	s.mu.Lock()
+	var list []*running
+	for r := range s.on[key] {
+		list = append(list, r)
+	}
+	s.mu.Unlock()
+	for _, r := range list {
+		r.stop()
+		select {
+		case <-r.over:
+		case <-ctx.Done():
 		}
 	}
 }

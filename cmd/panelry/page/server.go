@@ -21,6 +21,8 @@ type Server struct {
 	start string // the packed design that the page opens with
 	pages *template.Template
 	mux   *http.ServeMux
+
+	searches searches
 }
 
 // most time for a request: a look at a design, and a kit with a long search.

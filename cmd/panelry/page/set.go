@@ -143,7 +143,7 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 	p := newPage(s)
 	p.Trim = r.FormValue("~trim") != "" || r.URL.Query().Get("trim") != ""
 	out := parts{Address: place(s.packed), Design: s.packed, View: s.query(), Title: p.Title(), Sections: map[string]string{},
-		Undo: undo, Refused: len(s.errors) > 0, Status: p.Status(), Search: s.thorough() && !s.searched && s.planned}
+		Undo: undo, Refused: len(s.errors) > 0, Status: p.Status(), Search: s.thorough() && !s.searched && !s.stopped && s.planned}
 	if out.View != "" {
 		out.Address += "?" + out.View
 	}
