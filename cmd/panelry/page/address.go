@@ -20,7 +20,11 @@ const longestLink = 60_000
 // page itself then carries it.
 const inPage = "-"
 
-var errBadLink = errors.New("this link is damaged: it holds no design; copy it again, whole")
+// What can be wrong with an address.
+var (
+	errBadLink  = errors.New("this link is damaged: it holds no design; copy it again, whole")
+	errLongLink = errors.New("the design in this link is larger than a design file may be")
+)
 
 // encode packs the text of a design for an address: compressed, in letters
 // that an address may hold (RFC 4648 section 5).
@@ -50,7 +54,7 @@ func decode(packed string) ([]byte, error) {
 	case err != nil:
 		return nil, errBadLink
 	case len(text) > layouts.MostBytes:
-		return nil, errors.New("the design in this link is larger than a design file may be")
+		return nil, errLongLink
 	}
 	return text, nil
 }

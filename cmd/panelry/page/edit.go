@@ -23,6 +23,9 @@ func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys
 func (s *state) changesOf(fields map[string]string) map[string]string {
 	out := map[string]string{}
 	for key, typed := range fields {
+		if number, ok := paperNumber(key); ok && s.reads && number >= len(s.design.Papers) {
+			continue
+		}
 		c, ok := controlFor(key, s.layout())
 		if ok && tidy(typed) != tidy(s.shown(c)) {
 			out[key] = typed

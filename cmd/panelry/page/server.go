@@ -111,7 +111,7 @@ func (sv *Server) tell(w http.ResponseWriter, err error) {
 	case errors.As(err, &t):
 	case errors.As(err, &large):
 		t = &told{http.StatusRequestEntityTooLarge, "That is more than a design file may be."}
-	case errors.Is(err, errBadLink):
+	case errors.Is(err, errBadLink) || errors.Is(err, errLongLink):
 		t = &told{http.StatusBadRequest, sentence(err.Error())}
 	case errors.Is(err, context.DeadlineExceeded):
 		t = &told{http.StatusServiceUnavailable, "This took too long and was stopped. Use fewer cards or a plainer front, or a brief search."}
@@ -127,7 +127,7 @@ func (sv *Server) tell(w http.ResponseWriter, err error) {
 func (sv *Server) stateOf(r *http.Request) (*state, error) {
 	text, err := decode(r.PathValue("design"))
 	if err != nil {
-		return nil, &told{http.StatusBadRequest, sentence(err.Error())}
+		return nil, err
 	}
 	w, err := sv.desk.work(r.Context(), text)
 	if err != nil {

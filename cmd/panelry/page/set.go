@@ -99,9 +99,9 @@ func (sv *Server) answerForm(w http.ResponseWriter, r *http.Request, s *state) e
 // formOf reads a form of either kind.
 func formOf(r *http.Request) (url.Values, error) {
 	var large *http.MaxBytesError
-	err := r.ParseMultipartForm(1 << 20)
-	if errors.Is(err, http.ErrNotMultipart) {
-		err = nil
+	err := r.ParseForm()
+	if kind := r.Header.Get("Content-Type"); err == nil && strings.HasPrefix(kind, "multipart/") {
+		err = r.ParseMultipartForm(mostBody) // all of it in memory, nothing on disk
 	}
 	switch {
 	case errors.As(err, &large):
@@ -116,7 +116,7 @@ func formOf(r *http.Request) (url.Values, error) {
 func (sv *Server) formState(r *http.Request, form url.Values) (*state, error) {
 	text, err := decode(form.Get(fieldDesign))
 	if err != nil {
-		return nil, &told{http.StatusBadRequest, sentence(err.Error())}
+		return nil, err
 	}
 	work, err := sv.desk.work(r.Context(), text)
 	if err != nil {

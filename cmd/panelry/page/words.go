@@ -132,7 +132,8 @@ func (p *pageData) Needs() (list []need) {
 		case `\`:
 			name = counted(n, "falling half", "falling halves")
 		}
-		list = append(list, need{glyph(first[s].Outline), name, p.S(s.size), p.MM(s.size)})
+		size := first[s].Outline.Bounds().Size()
+		list = append(list, need{glyph(first[s].Outline), name, p.S(size), p.MM(size)})
 	}
 	base := p.kit.Card.Base
 	size := base.Outline.Bounds().Size()
