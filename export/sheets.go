@@ -176,3 +176,12 @@ func pieceAttributes(s layouts.Sheet, p layouts.Piece, id string) []svg.Attribut
 func cardLabel(p layouts.Piece) string {
 	return strings.TrimSuffix(p.ID, "-"+p.Panel)
 }
+
+// SheetFiles lists the names of a kit's sheets, without making them.
+func SheetFiles(kit layouts.Kit) []string {
+	names := make([]string, len(kit.Sheets))
+	for i, s := range kit.Sheets {
+		names[i] = sheetFile(kit, s)
+	}
+	return names
+}

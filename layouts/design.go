@@ -76,6 +76,7 @@ type FrontSettings struct {
 	Papers      []string           // by role, in turn
 	ByPanel     map[string]string  // by panel name; goes before Papers
 	Direction   Direction
+	DirectionOf map[string]Direction // by panel name; goes before Direction
 }
 
 // BatchSettings say how many.

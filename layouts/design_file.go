@@ -27,6 +27,7 @@ type file struct {
 	Trimmer fileTrimmer    `toml:"trimmer"`
 	Shop    fileShop       `toml:"shop"`
 	Papers  []filePaper    `toml:"papers"`
+	Shapes  map[string]any `toml:"shapes"`
 }
 
 type fileCard struct {
@@ -151,7 +152,7 @@ func notText(data []byte) (Problem, bool) {
 }
 
 // tables are the keys that are tables, besides [[papers]].
-var tables = []string{"card", "front", "batch", "sheets", "trimmer", "shop"}
+var tables = []string{"card", "front", "batch", "sheets", "trimmer", "shop", "shapes"}
 
 // unreadable puts the parser's complaint in other words: its own can name
 // types of the program.
@@ -164,27 +165,27 @@ func unreadable(e *toml.DecodeError, data []byte) Problem {
 	}
 	switch {
 	case about("already"):
-		return Problem{line, column, key, "this stands in the file before; write it once"}
+		return Problem{line, column, key, "this stands in the file before; write it once", key}
 	case slices.Contains(tables, key):
-		return Problem{line, column, key, fmt.Sprintf("this is a table; write [%s] on a line of its own and its keys below", key)}
+		return Problem{line, column, key, fmt.Sprintf("this is a table; write [%s] on a line of its own and its keys below", key), key}
 	case key == "papers":
-		return Problem{line, column, key, eachPaperIsATable}
+		return Problem{line, column, key, eachPaperIsATable, key}
 	case about("64-bit", "strconv"):
-		return Problem{line, column, key, "this is no number that can be read, or too large a one"}
+		return Problem{line, column, key, "this is no number that can be read, or too large a one", key}
 	case about("cannot decode", "cannot store", "cannot be stored"):
-		return Problem{line, column, key, "something else belongs here"}
+		return Problem{line, column, key, "something else belongs here", key}
 	}
 	text := "this is not TOML"
 	lines := strings.Split(string(data), "\n")
 	if about("escape") {
-		return Problem{line, column, "", text + `; put a text with \ in single quotes, like '\/'`}
+		return Problem{line, column, "", text + `; put a text with \ in single quotes, like '\/'`, ""}
 	}
 	if line >= 1 && line <= len(lines) {
 		if advice := slipAdvice(lines[line-1]); advice != "" {
-			return Problem{line, column, "", text + "; " + advice}
+			return Problem{line, column, "", text + "; " + advice, ""}
 		}
 	}
-	return Problem{line, column, "", text + " (" + oneLine(complaint, mostProblemText) + ")"}
+	return Problem{line, column, "", text + " (" + oneLine(complaint, mostProblemText) + ")", ""}
 }
 
 // slipAdvice says what to write in place of a line that sets a key to

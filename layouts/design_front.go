@@ -14,11 +14,7 @@ func (in *reading) front() {
 	values, front := in.file.Front, &in.design.Front
 	front.Margin = in.notNegative("front.margin", values["margin"], in.usual())
 	front.Gap = in.notNegative("front.gap", values["gap"], in.usual())
-	direction, err := ParseDirection(in.text("front.direction", values["direction"], "upright"))
-	if err != nil {
-		in.wrong("front.direction", "%v", err)
-	}
-	front.Direction = direction
+	in.directions(values["direction"])
 	front.OnRuler = in.choice("front.sizes", values["sizes"], in.usualSizes(), []string{exactSizes, rulerSizes}) == rulerSizes
 	front.Exact = values["sizes"] != nil && !front.OnRuler
 	in.frontPapers(values["papers"])
@@ -27,6 +23,43 @@ func (in *reading) front() {
 	if least := min(size.W, size.H); least > 0 && 2*front.Margin >= least {
 		in.wrong("front.margin", "two margins of %s leave nothing of %s; use less than %s",
 			front.Margin.Format(in.unit), least.Format(in.unit), (least / 2).Format(in.unit))
+	}
+}
+
+// directions reads one direction for all panels, or a table by panel.
+func (in *reading) directions(value any) {
+	front := &in.design.Front
+	front.Direction = Upright
+	table, ok := value.(map[string]any)
+	if !ok {
+		front.Direction = in.direction("front.direction", value)
+		return
+	}
+	front.DirectionOf = map[string]Direction{}
+	for _, panel := range slices.Sorted(maps.Keys(table)) {
+		front.DirectionOf[panel] = in.direction("front.direction."+panel, table[panel])
+	}
+	if rest, ok := front.DirectionOf["rest"]; ok {
+		front.Direction = rest
+		delete(front.DirectionOf, "rest")
+	}
+}
+
+func (in *reading) direction(key string, value any) Direction {
+	direction, err := ParseDirection(in.text(key, value, "upright"))
+	if err != nil {
+		in.wrong(key, "%v", err)
+		return Upright
+	}
+	return direction
+}
+
+// shapes checks what the design keeps of files with shapes: texts by name.
+func (in *reading) shapes() {
+	for _, name := range slices.Sorted(maps.Keys(in.file.Shapes)) {
+		if _, ok := in.file.Shapes[name].(string); !ok {
+			in.wrong("shapes."+name, "write the text of an SVG file, between three single quotes")
+		}
 	}
 }
 
@@ -104,7 +137,11 @@ func (in *reading) openShapes(key, name string) {
 		in.wrong(key, "this design takes shapes from a file, which is not allowed here")
 		return
 	}
-	shapes, err := in.open(name)
+	var text []byte
+	if kept, ok := in.file.Shapes[name].(string); ok {
+		text = []byte(kept)
+	}
+	shapes, err := in.open(name, text)
 	if err != nil {
 		in.wrong(key, "%v", err)
 		return

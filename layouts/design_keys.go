@@ -20,6 +20,7 @@ type place struct{ line, column int }
 type fileKeys struct {
 	places map[string]place // by path with full stops: "front.margin", "papers.0.name"
 	paths  [][]string       // in the file's order: {"papers", "0", "name"}
+	values map[string]bool  // the keys that have a value, so are no heads of tables
 
 	parser unstable.Parser
 	data   []byte
@@ -30,7 +31,7 @@ type fileKeys struct {
 
 // findKeys finds all keys up to the first place that is not TOML.
 func findKeys(data []byte) *fileKeys {
-	k := &fileKeys{places: map[string]place{}, data: data, counts: map[string]int{}, at: place{1, 1}}
+	k := &fileKeys{places: map[string]place{}, values: map[string]bool{}, data: data, counts: map[string]int{}, at: place{1, 1}}
 	k.parser.Reset(data)
 	var table []string
 	for k.parser.NextExpression() {
@@ -50,6 +51,7 @@ func findKeys(data []byte) *fileKeys {
 		case unstable.KeyValue:
 			path := slices.Concat(table, parts)
 			k.note(path, at)
+			k.values[strings.Join(path, ".")] = true
 			k.inside(e.Value(), path, at)
 		}
 	}
@@ -204,4 +206,32 @@ func meantKey(key string, known []string) string {
 		return meant
 	}
 	return "; known here: " + strings.Join(known, ", ")
+}
+
+// Keys lists every key that a design file can have, in the order of its
+// tables: "title", "card.size", "papers.*.name". The options of a layout
+// stand in [front] too, see the fronts' registry; [shapes] takes any name.
+func Keys() []string {
+	keys := keysBelow(reflect.TypeFor[file](), "")
+	for _, name := range frontKeys {
+		keys = append(keys, "front."+name)
+	}
+	return keys
+}
+
+// keysBelow lists the keys of a kind of table, with what stands before them.
+func keysBelow(t reflect.Type, before string) []string {
+	var keys []string
+	for _, f := range reflect.VisibleFields(t) {
+		key := before + f.Tag.Get("toml")
+		switch f.Type.Kind() {
+		case reflect.Struct:
+			keys = append(keys, keysBelow(f.Type, key+".")...)
+		case reflect.Slice:
+			keys = append(keys, keysBelow(f.Type.Elem(), key+".*.")...)
+		case reflect.Interface:
+			keys = append(keys, key)
+		}
+	}
+	return keys
 }

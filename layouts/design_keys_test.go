@@ -24,9 +24,9 @@ func TestUnknownKeys(t *testing.T) {
 	}{
 		{"top", "titl = \"x\"\n" + sample, `1:1: titl: no such key; did you mean "title"?`},
 		{"top, after spaces", "  rulers = 1\n" + sample, `1:3: rulers: no such key; did you mean "ruler"?`},
-		{"table", sample + "[extras]\na = 1\nb = 2\n", "26:2: extras: no such key; known here: title, units, ruler, tool, card, front, batch, sheets, trimmer, shop, papers"},
+		{"table", sample + "[extras]\na = 1\nb = 2\n", "26:2: extras: no such key; known here: title, units, ruler, tool, card, front, batch, sheets, trimmer, shop, papers, shapes"},
 		{"table named wrongly", sample + "[sheet]\n", `26:2: sheet: no such key; did you mean "sheets"?`},
-		{"list of tables", sample + "[[extra]]\na = 1\n", "26:3: extra: no such key; known here: title, units, ruler, tool, card, front, batch, sheets, trimmer, shop, papers"},
+		{"list of tables", sample + "[[extra]]\na = 1\n", "26:3: extra: no such key; known here: title, units, ruler, tool, card, front, batch, sheets, trimmer, shop, papers, shapes"},
 		{"card", changed(`base = "flat"`, "base = \"flat\"\n  bass = 1"), `7:3: card.bass: no such key; did you mean "base"?`},
 		{"card, other capitals", changed(`base =`, `Base =`), `6:1: card.Base: no such key; did you mean "base"?`},
 		{"card, a dotted key", "card.sice = 1\n", `1:1: card.sice: no such key; did you mean "size"?`},

@@ -15,9 +15,11 @@ import (
 )
 
 // An Opener fetches the outlines in a named file, for layouts that take
-// shapes from one. The command line opens files beside the design; the page
-// refuses.
-type Opener func(name string) ([]geometry.Outline, error)
+// shapes from one. Where the design keeps the file itself, under [shapes],
+// that is its text, and nothing needs to be opened; else text is nil. The
+// command line opens files beside the design; the page only reads what the
+// design keeps.
+type Opener func(name string, text []byte) ([]geometry.Outline, error)
 
 // Read reads and checks a design file. The error, if the file could be read
 // at all, is [Problems]: all that is wrong with it at once, each with its
@@ -96,6 +98,7 @@ func (in *reading) all() {
 	in.tools()
 	in.papers()
 	in.card()
+	in.shapes()
 	in.front()
 	d.Batch = in.batch()
 	in.sheets()

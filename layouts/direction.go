@@ -41,6 +41,17 @@ func ParseDirection(text string) (Direction, error) {
 	return Direction{}, fmt.Errorf(`%q is not a direction; write "upright", "radiating", "along" or an angle like "30 deg"`, text)
 }
 
+// String writes the direction as a design file has it.
+func (d Direction) String() string {
+	if d.word == "angle" {
+		return strconv.FormatFloat(d.degrees, 'f', -1, 64) + " deg"
+	}
+	return d.word
+}
+
+// Directions lists the words for directions; any angle is one too.
+func Directions() []string { return []string{"upright", "radiating", "along"} }
+
 // Degrees returns where the pattern's up points on a panel, clockwise from
 // the card's up, for a front with the given middle.
 func (d Direction) Degrees(panel geometry.Outline, middle geometry.Point) float64 {

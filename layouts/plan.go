@@ -173,7 +173,11 @@ func planCard(d Design) (Card, error) {
 	}
 	card := Card{Size: size, Base: base, Frame: frame, Front: front}
 	for _, p := range front.Panels {
-		degrees := d.Front.Direction.Degrees(p.Outline, frame.Centre())
+		direction, ok := d.Front.DirectionOf[p.Name]
+		if !ok {
+			direction = d.Front.Direction
+		}
+		degrees := direction.Degrees(p.Outline, frame.Centre())
 		card.Panels = append(card.Panels, Panel{Panel: p, PatternDegrees: degrees})
 	}
 	return card, checkPanelPapers(d, card)
@@ -241,6 +245,11 @@ func checkPanelPapers(d Design, card Card) error {
 	for _, panel := range slices.Sorted(maps.Keys(d.Front.ByPanel)) {
 		if !slices.Contains(names, panel) {
 			return d.wrong("front.papers."+panel, "there is no such panel%s", meantPanel(panel, names))
+		}
+	}
+	for _, panel := range slices.Sorted(maps.Keys(d.Front.DirectionOf)) {
+		if !slices.Contains(names, panel) {
+			return d.wrong("front.direction."+panel, "there is no such panel%s", meantPanel(panel, names))
 		}
 	}
 	for _, name := range names {

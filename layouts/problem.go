@@ -14,6 +14,7 @@ type Problem struct {
 	Line, Column int    // from 1; 0 when it belongs to no place
 	Key          string // "front.margin", "papers 2 (kelp): sheet", or ""
 	Text         string // a sentence, lower case, without a full stop
+	Path         string // the key as [Rewrite] takes it: "papers.1.sheet"; "" when it belongs to none
 }
 
 func (p Problem) Error() string {
@@ -69,7 +70,7 @@ func (k keyring) problem(key, format string, args ...any) Problem {
 		table = table[:max(0, strings.LastIndexByte(table, '.'))]
 		at = k.places[table]
 	}
-	return Problem{at.line, at.column, k.shown(key), oneLine(fmt.Sprintf(format, args...), mostProblemText)}
+	return Problem{at.line, at.column, k.shown(key), oneLine(fmt.Sprintf(format, args...), mostProblemText), key}
 }
 
 // wrong is a problem with the design as an error.

@@ -3,8 +3,11 @@ package layouts
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
+
+	"github.com/pelletier/go-toml/v2"
 )
 
 // An Edit gives a key of a design file another value, as TOML text; an empty
@@ -15,15 +18,12 @@ type Edit struct {
 }
 
 // Rewrite returns a design file with keys changed and all else, comments
-// too, as it was. A key that is not there is put below the head of its table;
-// a table that is not there goes to the end of the file.
+// too, as it was. A key that is not there is put below the head of its table,
+// or into the table where that stands on one line; a table that is not there
+// goes to the end of the file. What cannot be changed in this way is an error.
 func Rewrite(source []byte, edits []Edit) ([]byte, error) {
 	source = bytes.TrimPrefix(source, byteOrderMark)
 	keys := findKeys(source)
-	type change struct {
-		from, to int
-		text     string
-	}
 	var changes []change
 	missing := map[string][]Edit{}
 	var tables []string
@@ -33,10 +33,7 @@ func Rewrite(source []byte, edits []Edit) ([]byte, error) {
 			if e.Value == "" {
 				continue
 			}
-			table := ""
-			if i := strings.LastIndexByte(e.Key, '.'); i >= 0 {
-				table = e.Key[:i]
-			}
+			table, _ := splitKey(e.Key)
 			if missing[table] == nil {
 				tables = append(tables, table)
 			}
@@ -54,34 +51,93 @@ func Rewrite(source []byte, edits []Edit) ([]byte, error) {
 		changes = append(changes, change{from, to, e.Value})
 	}
 	for _, table := range tables {
-		var lines strings.Builder
-		for _, e := range missing[table] {
-			name := e.Key[strings.LastIndexByte(e.Key, '.')+1:]
-			lines.WriteString(name + " = " + e.Value + "\n")
-		}
-		at, text := 0, lines.String()
-		if table != "" {
-			place, ok := keys.places[table]
-			if ok {
-				at = offsetOf(source, place)
-				if end := bytes.IndexByte(source[at:], '\n'); end >= 0 {
-					at += end + 1
-				} else {
-					at, text = len(source), "\n"+text
-				}
-			} else {
-				at, text = len(source), "\n["+table+"]\n"+text
-			}
-		}
-		changes = append(changes, change{at, at, text})
+		changes = append(changes, newKeys(source, keys, table, missing[table]))
 	}
+	return changed(source, changes), nil
+}
+
+// change puts a text in place of the bytes from..to.
+type change struct {
+	from, to int
+	text     string
+}
+
+// changed carries out changes that do not overlap.
+func changed(source []byte, changes []change) []byte {
 	slices.SortStableFunc(changes, func(a, b change) int { return b.from - a.from })
 	out := slices.Clone(source)
 	for _, c := range changes {
 		out = slices.Concat(out[:c.from], []byte(c.text), out[c.to:])
 	}
-	return out, nil
+	return out
 }
+
+// newKeys writes keys that a table has not yet.
+func newKeys(source []byte, keys *fileKeys, table string, edits []Edit) change {
+	at, before, after, between := 0, "", "\n", "\n"
+	if table != "" {
+		place, ok := keys.places[table]
+		if !ok {
+			return change{len(source), len(source), "\n[" + table + "]\n" + keyLines(edits, "", "\n") + "\n"}
+		}
+		at = offsetOf(source, place)
+		start := bytes.LastIndexByte(source[:at], '\n') + 1
+		value, _, hasValue := valueAt(source, at)
+		switch isHead := bytes.HasPrefix(bytes.TrimLeft(source[start:], " \t"), []byte("[")); {
+		case isHead:
+			if end := bytes.IndexByte(source[at:], '\n'); end >= 0 {
+				at += end + 1
+			} else {
+				at, before = len(source), "\n"
+			}
+		case hasValue && source[value] == '{' && keys.values[table]:
+			at, before, after, between = value+1, "", ", ", ", "
+			if rest := bytes.TrimLeft(source[at:], " \t\n"); len(rest) > 0 && rest[0] == '}' {
+				after = ""
+			}
+		default: // written "card.size = ..."
+			return change{start, start, keyLines(edits, table+".", "\n") + "\n"}
+		}
+	}
+	return change{at, at, before + keyLines(edits, "", between) + after}
+}
+
+// endLine is what ends the last line of a text, where nothing does.
+func endLine(source []byte) string {
+	if len(source) == 0 || source[len(source)-1] == '\n' {
+		return ""
+	}
+	return "\n"
+}
+
+func keyLines(edits []Edit, before, between string) string {
+	lines := make([]string, len(edits))
+	for i, e := range edits {
+		_, name := splitKey(e.Key)
+		lines[i] = before + quotedKey(name) + " = " + e.Value
+	}
+	return strings.Join(lines, between)
+}
+
+// splitKey parts a key from its table. A name of [shapes] may hold full
+// stops; it is all that follows.
+func splitKey(key string) (table, name string) {
+	if rest, ok := strings.CutPrefix(key, "shapes."); ok {
+		return "shapes", rest
+	}
+	i := strings.LastIndexByte(key, '.')
+	return key[:max(0, i)], key[i+1:]
+}
+
+// quotedKey writes a name as a key.
+func quotedKey(name string) string {
+	if bareKey.MatchString(name) {
+		return name
+	}
+	return QuoteText(name)
+}
+
+var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
 
 // offsetOf returns the byte where a place lies.
 func offsetOf(data []byte, at place) int {
@@ -177,4 +233,30 @@ func (d Design) RawValue(key string) (string, bool) {
 	}
 	from, to, ok := valueAt(source, offsetOf(source, at))
 	return string(source[from:to]), ok
+}
+
+// ReadValue reads the text of one value as a design file has it: a string,
+// an int64, a float64, a bool, a []any or a map[string]any.
+func ReadValue(text string) (value any, ok bool) {
+	var holder struct{ V any }
+	err := toml.Unmarshal([]byte("V = "+text), &holder)
+	return holder.V, err == nil && holder.V != nil
+}
+
+// RawValue returns the value of a key as it stands in the text of a design
+// file; false where it does not.
+func RawValue(source []byte, key string) (string, bool) { return Design{Source: source}.RawValue(key) }
+
+// RawValues returns all keys of the text of a design file that have a value,
+// with their values as they stand.
+func RawValues(source []byte) map[string]string {
+	source = bytes.TrimPrefix(source, byteOrderMark)
+	keys := findKeys(source)
+	out := map[string]string{}
+	for key := range keys.values {
+		if from, to, ok := valueAt(source, offsetOf(source, keys.places[key])); ok {
+			out[key] = string(source[from:to])
+		}
+	}
+	return out
 }

@@ -104,7 +104,10 @@ func readFile(unit geometry.Unit, name string) (layouts.Design, error) {
 // shapesBeside opens SVG files in a folder, and in those below it, for
 // layouts that take shapes.
 func shapesBeside(folder string) layouts.Opener {
-	return func(name string) ([]geometry.Outline, error) {
+	return func(name string, kept []byte) ([]geometry.Outline, error) {
+		if kept != nil {
+			return shapesIn(name, kept)
+		}
 		if !filepath.IsLocal(name) {
 			return nil, fmt.Errorf("%q does not lie beside the design; move it there", name)
 		}
@@ -115,12 +118,17 @@ func shapesBeside(folder string) layouts.Opener {
 		if err != nil {
 			return nil, fmt.Errorf("cannot read %s: %w", name, errors.Unwrap(err))
 		}
-		shapes, err := checker.Shapes(data)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w (panelry check tells more)", name, err)
-		}
-		return shapes, nil
+		return shapesIn(name, data)
 	}
+}
+
+// shapesIn reads the outlines of an SVG file.
+func shapesIn(name string, data []byte) ([]geometry.Outline, error) {
+	shapes, err := checker.Shapes(data)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w (panelry check tells more)", name, err)
+	}
+	return shapes, nil
 }
 
 // plan reads a design and works everything out; warnings are printed.

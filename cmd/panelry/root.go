@@ -43,7 +43,7 @@ func newRoot() *cobra.Command {
 		return &usageError{parserTalk.ReplaceAllString(err.Error(), ""), fmt.Sprintf("%s --help lists the flags", cmd.CommandPath())}
 	})
 	root.SetVersionTemplate("panelry {{.Version}}\n")
-	root.AddCommand(newMake(), newShow(), newNew(), newLayouts(), newCheck(), newFit(), newNice(), newResize(), newForecast(), newTrim(), newNest(), newSwap(), newShop(), newPicture(), newTemplate(), newGuide(), newVersion())
+	root.AddCommand(newMake(), newShow(), newNew(), newLayouts(), newCheck(), newFit(), newNice(), newResize(), newForecast(), newTrim(), newNest(), newSwap(), newShop(), newPicture(), newTemplate(), newGuide(), newPage(), newVersion())
 	return root
 }
 

@@ -1,0 +1,330 @@
+package page
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"panelry/geometry"
+	"panelry/layouts"
+	"panelry/layouts/papers"
+)
+
+// act carries out a button: "paper.add", "step front.margin 1", "choose
+// front.gap=1/8|front.margin=1/16". The second result names it, for undo.
+func (sv *Server) act(ctx context.Context, s *state, button string, fields map[string]string) (*state, string, error) {
+	word, rest, _ := strings.Cut(button, " ")
+	switch word {
+	case "paper.add":
+		return sv.done(ctx, s, s.addPaper(), "a new paper", "papers")
+	case "paper.drop", "paper.up", "paper.down":
+		n, err := strconv.Atoi(rest)
+		if err != nil || !s.reads || n < 0 || n >= len(s.design.Papers) {
+			return s, "", nil
+		}
+		text, err := s.movePaper(word, n)
+		if err != nil {
+			s.errors["papers"] = wrong{text: sentence(err.Error())}
+			return s, "", nil
+		}
+		what := map[string]string{"paper.drop": "taking out ", "paper.up": "order of ", "paper.down": "order of "}[word]
+		return sv.done(ctx, s, text, what+s.design.Papers[n].Name, "papers")
+	case "step":
+		return sv.step(ctx, s, rest, fields)
+	case "choose":
+		typed := map[string]string{}
+		for _, pair := range strings.Split(rest, "|") {
+			if key, value, ok := strings.Cut(pair, "="); ok {
+				typed[key] = value
+			}
+		}
+		return sv.change(ctx, s, s.changesOf(typed))
+	case "slant":
+		return sv.slant(ctx, s, rest)
+	}
+	return s, "", nil
+}
+
+// done goes on with a text, or tells at a key why it cannot be.
+func (sv *Server) done(ctx context.Context, s *state, text []byte, name, key string) (*state, string, error) {
+	next, complaint, err := sv.take(ctx, s, text)
+	switch {
+	case err != nil:
+		return nil, "", err
+	case next == nil:
+		s.errors[key] = wrong{text: complaint}
+		return s, "", nil
+	}
+	return next, name, nil
+}
+
+// addPaper adds a paper with the sheet of the last one, and puts it last
+// among the papers of the panels, where the design lists them.
+func (s *state) addPaper() []byte {
+	names := []string{}
+	sheet := `"12 x 12 in"`
+	if s.show() == geometry.Millimetres {
+		sheet = `"ISO A4"`
+	}
+	if s.reads {
+		for i, p := range s.design.Papers {
+			names = append(names, p.Name)
+			if raw := s.raw[fmt.Sprintf("papers.%d.sheet", i)]; raw != "" && !strings.HasPrefix(raw, "[") {
+				sheet = raw
+			}
+		}
+	}
+	name := ""
+	for n := len(names) + 1; name == "" || slices.Contains(names, name); n++ {
+		name = fmt.Sprintf("paper %d", n)
+	}
+	text := layouts.AddTable(s.text, "papers", []layouts.Edit{{Key: "papers.x.name", Value: layouts.QuoteText(name)}, {Key: "papers.x.sheet", Value: sheet}})
+	if list := s.raw["front.papers"]; strings.HasPrefix(list, "[") && s.reads {
+		names := append(slices.Clone(s.design.Front.Papers), name)
+		if changed, err := layouts.Rewrite(text, []layouts.Edit{{Key: "front.papers", Value: listText(names)}}); err == nil {
+			return changed
+		}
+	}
+	return text
+}
+
+func listText(names []string) string {
+	items := make([]string, len(names))
+	for i, n := range names {
+		items[i] = layouts.QuoteText(n)
+	}
+	return "[" + strings.Join(items, ", ") + "]"
+}
+
+// movePaper takes a paper out, or changes places with a neighbour.
+func (s *state) movePaper(word string, n int) ([]byte, error) {
+	switch word {
+	case "paper.up":
+		if n == 0 {
+			return s.text, nil
+		}
+		return layouts.SwapTables(s.text, "papers", n-1)
+	case "paper.down":
+		if n+1 >= len(s.design.Papers) {
+			return s.text, nil
+		}
+		return layouts.SwapTables(s.text, "papers", n)
+	}
+	name := s.design.Papers[n].Name
+	if name == s.design.Card.Paper {
+		return nil, fmt.Errorf("the base is cut from %s; choose another paper for the base first", name)
+	}
+	text, err := layouts.DropTable(s.text, "papers", n)
+	if err != nil || !strings.HasPrefix(s.raw["front.papers"], "[") {
+		return text, err
+	}
+	left := slices.DeleteFunc(slices.Clone(s.design.Front.Papers), func(other string) bool { return other == name })
+	if len(left) == 0 {
+		return nil, fmt.Errorf("%s is the only paper of the panels", name)
+	}
+	return layouts.Rewrite(text, []layouts.Edit{{Key: "front.papers", Value: listText(left)}})
+}
+
+// step goes some marks of the ruler, or some whole numbers, up or down from
+// what was typed: "front.margin 1", "front.gap -4".
+func (sv *Server) step(ctx context.Context, s *state, order string, fields map[string]string) (*state, string, error) {
+	key, by, _ := strings.Cut(order, " ")
+	c, ok := controlFor(key, s.layout())
+	steps, err := strconv.Atoi(by)
+	if !ok || err != nil || steps == 0 || steps < -1000 || steps > 1000 {
+		return s, "", nil
+	}
+	typed, sent := fields[key]
+	if !sent {
+		typed = s.shown(c)
+	}
+	next, ok := s.stepped(c, typed, steps)
+	if !ok {
+		return s, "", nil
+	}
+	return sv.change(ctx, s, s.changesOf(map[string]string{key: next}))
+}
+
+// stepped returns what stands some steps further.
+func (s *state) stepped(c control, typed string, steps int) (string, bool) {
+	switch c.Kind {
+	case asCount, asPercent:
+		n, err := strconv.Atoi(strings.TrimSpace(typed))
+		if typed == "" {
+			n, err = 0, nil
+		}
+		return strconv.Itoa(max(0, n+steps)), err == nil
+	case asLength:
+		unit := s.show()
+		text := strings.TrimSpace(typed)
+		if text == "" {
+			text = "0"
+		}
+		l, err := geometry.ParseLength(text, unit)
+		if err != nil {
+			return "", false
+		}
+		own := "" // a unit that was typed stays
+		for _, u := range []geometry.Unit{geometry.Millimetres, geometry.Centimetres, geometry.Inches} {
+			if strings.HasSuffix(text, u.String()) {
+				unit, own = u, " "+u.String()
+			}
+		}
+		l = nextMark(l, s.rulerStep(unit), steps)
+		return bare(l, unit) + own, true
+	}
+	return "", false
+}
+
+// rulerStep is what an arrow key steps by: the design's ruler in its own kind
+// of unit, else 1/16 in or 1 mm.
+func (s *state) rulerStep(unit geometry.Unit) geometry.Length {
+	step := geometry.Inch / 16
+	if unit != geometry.Inches {
+		step = geometry.Millimetre
+	}
+	if s.reads && geometry.RulerUnit(s.design.Ruler) == unit && s.design.Ruler < step {
+		step = s.design.Ruler
+	}
+	return step
+}
+
+// nextMark goes to the next mark of a ruler first, and then mark by mark. It
+// stops at 0.
+func nextMark(l, step geometry.Length, steps int) geometry.Length {
+	marks := l / step
+	if l%step != 0 && steps < 0 {
+		marks++
+	}
+	return max(0, (marks+geometry.Length(steps))*step)
+}
+
+// slant turns the cut of a cell of diagonal halves: "A1".
+func (sv *Server) slant(ctx context.Context, s *state, cell string) (*state, string, error) {
+	rows := s.slants()
+	var column, row int
+	if n, err := fmt.Sscanf(cell, "%d,%d", &column, &row); n != 2 || err != nil || row < 0 || column < 0 || row >= len(rows) || column >= len(rows[row]) {
+		return s, "", nil
+	}
+	line := []byte(rows[row])
+	if line[column] == '/' {
+		line[column] = '\\'
+	} else {
+		line[column] = '/'
+	}
+	rows[row] = string(line)
+	next, _, err := sv.change(ctx, s, map[string]string{"front.slant": strings.Join(rows, "\n")})
+	return next, "turn of a cut", err
+}
+
+// slants reads from the card which way each cell is cut, row by row; none
+// where it is not one of diagonal halves.
+func (s *state) slants() []string {
+	if !s.drawn || s.layout().Name != "diagonal halves" {
+		return nil
+	}
+	columns, rows := s.kit.Design.Front.Options.Count("columns"), s.kit.Design.Front.Options.Count("rows")
+	panels := s.kit.Card.Panels
+	if len(panels) != 2*columns*rows || columns*rows > 64 {
+		return nil
+	}
+	out := make([]string, rows)
+	hand := map[string]string{}
+	for _, p := range panels {
+		hand[strings.TrimRight(p.Name, "ab")] = p.Hand
+	}
+	for r := range rows {
+		for c := range columns {
+			mark := hand[fmt.Sprintf("%c%d", 'A'+c, r+1)]
+			if mark == "" {
+				return nil
+			}
+			out[r] += mark
+		}
+	}
+	return out
+}
+
+// panelPaper gives the panel whose slip is open another paper: on every card
+// where all cards are alike, else on this card, by hand.
+func (sv *Server) panelPaper(ctx context.Context, s *state, name string) (*state, string, error) {
+	if !s.drawn || s.openPanel() == nil {
+		return s, "", nil
+	}
+	alike := s.design.Batch.Plan == "same" || s.design.Batch.Cards == 1 && s.raw["batch.by_hand"] == ""
+	var edits []layouts.Edit
+	if _, apart := s.dotted("front.papers"); alike && apart {
+		edits = append(edits, layouts.Edit{Key: "front.papers." + s.panel, Value: layouts.QuoteText(name)})
+	} else if alike {
+		var items []string
+		for _, p := range s.kit.Card.Panels {
+			paper := p.Paper
+			if p.Name == s.panel {
+				paper = name
+			}
+			items = append(items, layouts.QuoteText(p.Name)+" = "+layouts.QuoteText(paper))
+		}
+		edits = append(edits, layouts.Edit{Key: "front.papers", Value: "{" + strings.Join(items, ", ") + "}"})
+	} else {
+		edits = append(edits,
+			layouts.Edit{Key: "batch.plan", Value: `"by hand"`},
+			layouts.Edit{Key: "batch.by_hand", Value: s.dealt(func(card int, panel string) (string, bool) {
+				return name, card == s.card && panel == s.panel
+			})})
+	}
+	return sv.rewritten(ctx, s, edits, "paper of "+s.panel, "panel.paper")
+}
+
+// panelWay lets the pattern of the panel whose slip is open run another way.
+func (sv *Server) panelWay(ctx context.Context, s *state, typed string) (*state, string, error) {
+	if !s.drawn || s.openPanel() == nil {
+		return s, "", nil
+	}
+	front := s.design.Front
+	rest := front.Direction.String()
+	var items []string
+	for _, p := range s.kit.Card.Panels {
+		way := ""
+		if d, ok := front.DirectionOf[p.Name]; ok {
+			way = d.String()
+		}
+		if p.Name == s.panel {
+			way = strings.TrimSpace(typed)
+		}
+		if way != "" && way != rest {
+			items = append(items, layouts.QuoteText(p.Name)+" = "+layouts.QuoteText(way))
+		}
+	}
+	value := layouts.QuoteText(rest)
+	if len(items) > 0 {
+		value = "{" + strings.Join(append(items, "rest = "+value), ", ") + "}"
+	}
+	return sv.rewritten(ctx, s, []layouts.Edit{{Key: "front.direction", Value: value}}, "direction of "+s.panel, "panel.way")
+}
+
+func (sv *Server) rewritten(ctx context.Context, s *state, edits []layouts.Edit, name, key string) (*state, string, error) {
+	text, err := layouts.Rewrite(s.text, edits)
+	if err != nil {
+		s.errors[key] = wrong{text: sentence(err.Error())}
+		return s, "", nil
+	}
+	return sv.done(ctx, s, text, name, key)
+}
+
+// openPanel is the panel whose slip is open; nil for none.
+func (s *state) openPanel() *layouts.Panel {
+	if !s.drawn {
+		return nil
+	}
+	for i := range s.kit.Card.Panels {
+		if s.kit.Card.Panels[i].Name == s.panel {
+			return &s.kit.Card.Panels[i]
+		}
+	}
+	return nil
+}
+
+// paperOn is the paper of a panel on the card that is looked at.
+func (s *state) paperOn(p layouts.Panel) papers.Paper { return s.kit.PaperOn(p, s.card) }

@@ -1,0 +1,83 @@
+package page
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"panelry/layouts"
+	"panelry/layouts/fronts"
+)
+
+// Everything that a design file can say has a control, and no control is for
+// anything else.
+func TestEveryKeyHasAControl(t *testing.T) {
+	var have []string
+	for _, c := range controls {
+		have = append(have, c.Key)
+		require.NotEmpty(t, c.Label)
+	}
+	require.ElementsMatch(t, layouts.Keys(), have)
+}
+
+// Every control stands on the page, each once, with a name of its own; the
+// options of every front too.
+func TestEveryControlIsOnThePage(t *testing.T) {
+	s := serve(t, demoText(t))
+	design := strings.Replace(demoText(t), `plan = "in turn"`, `plan = "by hand"`+"\nby_hand = ["+strings.Repeat(`["kelp", "tide", "buoy", "sandbar", "gull", "lantern", "harbour", "samphire"],`, 8)+"]", 1)
+	_, text := s.get(t, place(encode([]byte(design))))
+	for _, c := range controls {
+		for _, n := range []string{"0", "8"} {
+			key := strings.Replace(c.Key, "*", n, 1)
+			require.Equal(t, 1, strings.Count(text, `name="`+key+`"`), key)
+		}
+	}
+	for _, l := range fronts.All() {
+		p := s.set(t, demoText(t), "front.layout", l.Name)
+		if l.Name == "own shapes" {
+			require.True(t, p.Refused, "without shapes")
+			continue
+		}
+		require.False(t, p.Refused, "%s: %s", l.Name, p.Status)
+		for _, o := range l.Options {
+			require.Equal(t, 1, strings.Count(p.Sections["card"], `name="front.`+o.Name+`"`), "%s: %s", l.Name, o.Name)
+		}
+	}
+}
+
+// What a file says goes into its field and comes back as the same value, for
+// every key.
+func TestValuesRoundTrip(t *testing.T) {
+	values := map[kind][]string{
+		asText:    {`"a"`, `'\/'`, `"it's \"so\""`},
+		asLength:  {`"1/8"`, `"3.2 mm"`, `3`, `0.125`},
+		asSize:    {`"US A2"`},
+		asSizes:   {`"12 x 12 in"`, `["12 x 12 in", "ISO A4"]`},
+		asCount:   {`3`},
+		asNumber:  {`0.85`, `"0.85 EUR"`, `300`},
+		asNumbers: {`0.85`, `["0.85 EUR", "1 EUR"]`, `[0.85, 1.2]`},
+		asChoice:  {`"same"`},
+		asColour:  {`"#aabbcc"`},
+		asPercent: {`"10 %"`, `2`},
+		asTools:   {`"cutter"`, `["cutter", "knife"]`},
+		asPapers:  {`["kelp", "tide"]`, `{"A1a" = "kelp", "rest" = "tide"}`, `["a, b", "c"]`, `["x: y"]`},
+		asWays:    {`"upright"`, `{"A1a" = "30 deg", "rest" = "along"}`},
+		asRows:    {`['\/', '/\']`, `["all upright at 2/5"]`},
+		asLengths: {`["1/2", "rest", "1/2"]`, `["1/2"]`},
+		asDeal:    {`[["kelp", "tide"], ["tide", "kelp"]]`, `[{"A1a" = "kelp", "rest" = "tide"}]`},
+	}
+	for k, list := range values {
+		for _, value := range list {
+			c := control{Kind: k, Wide: k == asDeal || k == asRows || k == asPapers}
+			typed := c.typedOf(value)
+			got, ok := layouts.ReadValue(c.tomlOf(typed, value))
+			require.True(t, ok, "%s %s: %s", k, value, c.tomlOf(typed, value))
+			want, _ := layouts.ReadValue(value)
+			require.Equal(t, want, got, "%s %s as %q", k, value, typed)
+		}
+	}
+	require.Len(t, slices.Collect(maps.Keys(values)), 16)
+}

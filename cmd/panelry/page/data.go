@@ -1,0 +1,337 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"panelry/export/picture"
+	"panelry/geometry"
+	"panelry/layouts"
+	"panelry/layouts/papers"
+)
+
+// templateFuncs are what the templates need besides the page's methods.
+var templateFuncs = template.FuncMap{"fractions": fractions, "counted": counted}
+
+// fractions sets the fractions of a text as such.
+func fractions(text string) template.HTML {
+	var b strings.Builder
+	for i, word := range strings.Split(text, " ") {
+		if i > 0 {
+			b.WriteByte(' ')
+		}
+		upper, lower, ok := strings.Cut(word, "/")
+		if ok && wholeNumber.MatchString(upper) && wholeNumber.MatchString(lower) {
+			b.WriteString(`<span class="fr">` + word + `</span>`)
+		} else {
+			b.WriteString(template.HTMLEscapeString(word))
+		}
+	}
+	return template.HTML(b.String())
+}
+
+// pageData is what the templates draw: a state, with methods for the words.
+type pageData struct {
+	*state
+	In   *picture.Inline
+	Trim bool // the straight cuts are worked out too
+}
+
+func newPage(s *state) *pageData {
+	p := &pageData{state: s, In: picture.NewInline()}
+	if s.drawn { // so that the numbers of the patterns stay, whatever is drawn first
+		for _, paper := range s.kit.Design.Papers {
+			p.In.Fill(paper, 0)
+		}
+	}
+	return p
+}
+
+// Design is the packed design, for the forms.
+func (p *pageData) Design() string { return p.packed }
+
+// View is what is looked at, for the forms.
+func (p *pageData) View() string { return p.query() }
+
+// Note is what a change has to say.
+func (p *pageData) Note() string { return p.note }
+
+// Short reports whether the design goes into an address.
+func (p *pageData) Short() bool { return len(p.packed) <= longestLink }
+
+// Drawn and Planned report whether there is a card, and sheets.
+func (p *pageData) Drawn() bool   { return p.drawn }
+func (p *pageData) Planned() bool { return p.planned }
+
+// Kit is the kit, for templates.
+func (p *pageData) Kit() layouts.Kit { return p.kit }
+
+// Title is the design's.
+func (p *pageData) Title() string {
+	if p.reads {
+		return p.design.Title
+	}
+	return "A design with something to put right"
+}
+
+// L writes a length in the unit that is looked at.
+func (p *pageData) L(l geometry.Length) template.HTML { return fractions(l.Format(p.show())) }
+
+// S writes a size.
+func (p *pageData) S(size geometry.Size) template.HTML {
+	return fractions(strings.ReplaceAll(size.Format(p.show()), " x ", " × "))
+}
+
+// MM writes a size in millimetres.
+func (p *pageData) MM(size geometry.Size) string {
+	return fmt.Sprintf("%.2f × %.2f mm", mm(size.W), mm(size.H))
+}
+
+// UnitLink is the address of the same page in another unit.
+func (p *pageData) UnitLink(unit string) string {
+	v := p.view
+	v.unit, _ = geometry.ParseUnit(unit)
+	return "?" + v.query()
+}
+
+// InUnit reports whether lengths are shown in a unit.
+func (p *pageData) InUnit(unit string) bool { return p.show().String() == unit }
+
+// numberWords are written out where a sentence begins with them.
+var numberWords = []string{"No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve"}
+
+func spelled(n int, one, many string) string {
+	if n == 1 {
+		return "One " + one
+	}
+	if n >= 0 && n < len(numberWords) {
+		return numberWords[n] + " " + many
+	}
+	return counted(n, one, many)
+}
+
+// Sum is the page's first sentence.
+func (p *pageData) Sum() string {
+	if !p.drawn {
+		return "The card cannot be drawn until this is put right."
+	}
+	t := p.kit.Totals
+	cards := p.kit.Design.Batch.Cards
+	panels := len(p.kit.Card.Panels) * (cards + p.kit.Design.Batch.Spares)
+	text := fmt.Sprintf("%s, %s: %s and %s", spelled(cards, "card", "cards"), strings.ReplaceAll(p.kit.Card.Size.Format(p.show()), " x ", " by "),
+		counted(panels, "panel", "panels"), counted(cards, "base", "bases"))
+	if !p.planned {
+		return text + ". The sheets cannot be laid out yet."
+	}
+	return text + " from " + counted(t.Sheets, "sheet", "sheets") + ". Every sum is exact."
+}
+
+// Status says what a change brought, for those who do not see it.
+func (p *pageData) Status() string {
+	for _, key := range sortedKeys(p.errors) {
+		return p.errors[key].text
+	}
+	if !p.drawn {
+		return p.Sum()
+	}
+	size := p.kit.Card.Panels[0].Outline.Bounds().Size()
+	text := fmt.Sprintf("Margin %s, gap %s. First panel %s.", p.design.Front.Margin.Format(p.show()), p.design.Front.Gap.Format(p.show()), size.Format(p.show()))
+	if p.planned {
+		text += " " + counted(p.kit.Totals.Sheets, "sheet", "sheets") + "."
+	}
+	return text
+}
+
+// A notice is a problem or something worth knowing, and where it belongs.
+type notice struct {
+	Key, Text string
+	Problem   bool
+}
+
+// Notices lists what belongs to keys that begin in one of some ways.
+func (p *pageData) Notices(starts ...string) []notice {
+	var out []notice
+	for _, n := range p.all() {
+		if slices.ContainsFunc(starts, func(s string) bool { return strings.HasPrefix(n.Key, s) }) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// Loose lists what belongs to no place on the page.
+func (p *pageData) Loose() []notice {
+	var out []notice
+	for _, n := range p.all() {
+		if n.Problem && (!p.drawn || n.Key == "") {
+			out = append(out, n)
+		}
+	}
+	for _, key := range []string{"open"} {
+		if e, ok := p.errors[key]; ok {
+			out = append(out, notice{"", e.text, true})
+		}
+	}
+	return out
+}
+
+func (p *pageData) all() []notice {
+	var out []notice
+	for _, problem := range p.problems {
+		text := sentence(problem.Text)
+		if !p.drawn {
+			text = openLine(problem)
+		}
+		out = append(out, notice{problem.Path, text, true})
+	}
+	if p.drawn {
+		for _, w := range p.kit.Warnings {
+			out = append(out, notice{w.Where, sentence(w.Text), false})
+		}
+	}
+	return out
+}
+
+func openLine(p layouts.Problem) string {
+	text := sentence(p.Text)
+	if p.Key != "" {
+		text = "“" + p.Key + "”: " + p.Text + "."
+	}
+	if p.Line > 0 {
+		text = fmt.Sprintf("Line %d: %s", p.Line, text)
+	}
+	return text
+}
+
+// Worth counts what is worth knowing.
+func (p *pageData) Worth() int {
+	if !p.drawn {
+		return 0
+	}
+	return len(p.kit.Warnings)
+}
+
+// Defs are the patterns of the papers, for all pictures of the page.
+func (p *pageData) Defs() template.HTML {
+	if p.drawn {
+		p.cardPicture(p.In)
+		for card := 1; card <= min(p.kit.Design.Batch.Cards, mostDeck); card++ {
+			for _, panel := range p.kit.Card.Panels {
+				p.In.Fill(p.kit.PaperOn(panel, card), panel.PatternDegrees)
+			}
+		}
+		if sheet := p.sheetNow(); sheet != nil {
+			p.In.Fill(sheet.Paper, sheet.Paper.PatternUp)
+		}
+	}
+	return template.HTML(p.In.Defs())
+}
+
+// The pictures.
+func (p *pageData) CardPicture() template.HTML  { return p.cardPicture(p.In) }
+func (p *pageData) SheetPicture() template.HTML { return p.sheetPicture(p.In) }
+
+// NowSmall is the card that is looked at, small.
+func (p *pageData) NowSmall() template.HTML { return p.smallCard(p.In, p.card) }
+
+// Gallery returns the fronts that are shown at once, or the others.
+func (p *pageData) Gallery(others bool) []sample {
+	first, rest := p.gallery()
+	if others {
+		return rest
+	}
+	return first
+}
+
+// Paper is a row of the ledger.
+type paperRow struct {
+	Number     int
+	Key        string // "papers.3"
+	Paper      papers.Paper
+	Swatch     template.HTML
+	Use        string
+	Sheets     string
+	Few        bool // fewer at hand than needed
+	IsBase     bool
+	First, End bool
+}
+
+// Ledger lists the papers.
+func (p *pageData) Ledger() []paperRow {
+	if !p.reads {
+		return nil
+	}
+	var rows []paperRow
+	list := p.design.Papers
+	for i, paper := range list {
+		row := paperRow{Number: i, Key: fmt.Sprintf("papers.%d", i), Paper: paper, IsBase: paper.Name == p.design.Card.Paper, First: i == 0, End: i == len(list)-1}
+		row.Swatch = template.HTML(fmt.Sprintf(`<svg viewBox="0 0 14 12.6" preserveAspectRatio="xMidYMid slice" aria-hidden="true"><rect width="14" height="12.6" fill="%s"/></svg>`, p.In.Fill(paper, 0)))
+		if p.planned && i < len(p.kit.Stock) {
+			use := p.kit.Stock[i]
+			row.Use, row.Sheets = counted(use.Pieces, "piece", "pieces"), counted(use.Sheets, "sheet", "sheets")
+			if paper.Have != nil {
+				row.Sheets = fmt.Sprintf("%d of %d sheets", use.Sheets, *paper.Have)
+				if row.Few = use.Sheets > *paper.Have; row.Few {
+					row.Sheets = fmt.Sprintf("needs %d, has %d", use.Sheets, *paper.Have)
+				}
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// mostDeck is how many cards of the batch are drawn each by itself.
+const mostDeck = 24
+
+// A deckCard is a card of the batch, or several that are alike.
+type deckCard struct {
+	Name, Link string
+	Now        bool
+	Small      template.HTML
+}
+
+// Deck lists the cards; of more than mostDeck each different one once.
+func (p *pageData) Deck() []deckCard {
+	n := p.kit.Design.Batch.Cards
+	var deck []deckCard
+	at := map[string]int{}
+	numbers := map[int][]int{}
+	for card := 1; card <= n && len(deck) < mostDeck; card++ {
+		key := fmt.Sprint(card)
+		if n > mostDeck {
+			key = ""
+			for _, panel := range p.kit.Card.Panels {
+				key += p.kit.PaperOn(panel, card).Name + "\n"
+			}
+		}
+		i, known := at[key]
+		if !known {
+			i = len(deck)
+			at[key] = i
+			v := p.view
+			v.card = card
+			deck = append(deck, deckCard{Link: "?" + v.query() + "#card", Small: p.smallCard(p.In, card)})
+		}
+		numbers[i] = append(numbers[i], card)
+		deck[i].Now = deck[i].Now || card == p.card
+	}
+	for i := range deck {
+		list := numbers[i]
+		deck[i].Name = fmt.Sprintf("Card %d", list[0])
+		if len(list) > 1 {
+			deck[i].Name = fmt.Sprintf("Card %d and %d more", list[0], len(list)-1)
+		}
+	}
+	return deck
+}
+
+// EvenText says whether the batch comes out even.
+func (p *pageData) EvenText() (text string) {
+	if even := p.kit.Swaps().Even; even != nil {
+		return evenSentence(*even, p.kit)
+	}
+	return ""
+}

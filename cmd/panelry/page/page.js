@@ -1,0 +1,378 @@
+"use strict";
+// The page without reloading: a changed field is sent in the background, and
+// the sections that changed come back. All of it works without this file too.
+(() => {
+  const root = document.documentElement;
+  root.classList.add("script");
+  const $ = id => document.getElementById(id);
+  const set = $("set");
+  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, busy: null, timer: 0, search: null, trim: false, last: { key: "", at: 0 } };
+
+  // Steps: each is one entry of the browser's history; their names are kept
+  // for as long as the tab lives.
+  const names = () => JSON.parse(sessionStorage.getItem("steps") || "[]");
+  const step = () => (history.state && history.state.step) || 0;
+  if (!history.state) {
+    history.replaceState({ step: 0, design: state.design, view: state.view }, "");
+    sessionStorage.setItem("steps", "[]");
+  }
+  function tellSteps() {
+    const list = names(), n = step();
+    const undo = $("undo"), redo = $("redo");
+    undo.disabled = n === 0;
+    undo.textContent = n > 0 && list[n - 1] ? "Undo " + list[n - 1] : "Undo";
+    redo.disabled = n >= list.length;
+    redo.textContent = n < list.length ? "Redo " + list[n] : "Redo";
+  }
+  $("undo").addEventListener("click", () => history.back());
+  $("redo").addEventListener("click", () => history.forward());
+  addEventListener("popstate", e => {
+    if (!e.state) return;
+    state.last.key = "";
+    send({}, { design: e.state.design, view: e.state.view, silent: true });
+  });
+  document.addEventListener("keydown", e => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey || e.key.toLowerCase() !== "z") return;
+    if (e.target.closest("input, textarea")) return;
+    e.preventDefault();
+    $(e.shiftKey ? "redo" : "undo").click();
+  });
+
+  // morph makes one element like another with as few changes as can be, so
+  // that focus, open details and half-typed text stay.
+  function morph(from, to) {
+    if (from.nodeType !== to.nodeType || from.nodeName !== to.nodeName || (from.id || "") !== (to.id || "")) {
+      from.replaceWith(to);
+      return;
+    }
+    if (from.nodeType !== 1) {
+      if (from.data !== to.data) from.data = to.data;
+      return;
+    }
+    const typing = from === document.activeElement && (from.matches("input, textarea"));
+    for (const a of [...to.attributes]) if (from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
+    for (const a of [...from.attributes]) if (!to.hasAttribute(a.name) && !(a.name === "open" && from.nodeName === "DETAILS")) from.removeAttribute(a.name);
+    if (from.matches("textarea")) {
+      if (!typing && from.value !== to.value) from.value = to.value;
+      return;
+    }
+    morphInside(from, to);
+    if (from.matches("input:not([type=file])") && !typing && from.value !== to.value) from.value = to.value;
+    if (from.matches("select") && from.value !== to.value) from.value = to.value;
+  }
+  function morphInside(from, to) {
+    let old = from.firstChild;
+    for (let next = to.firstChild; next;) {
+      const after = next.nextSibling;
+      if (!old) {
+        from.append(next);
+      } else {
+        const same = next.id && old.id !== next.id && document.getElementById(next.id);
+        if (same && same.parentNode === from) from.insertBefore(same, old);
+        const target = same && same.parentNode === from ? same : old;
+        const rest = target.nextSibling;
+        morph(target, next);
+        old = rest;
+      }
+      next = after;
+    }
+    while (old) {
+      const rest = old.nextSibling;
+      old.remove();
+      old = rest;
+    }
+  }
+  function replace(name, html) {
+    const part = $("part-" + name), fresh = part.cloneNode(false);
+    fresh.innerHTML = html;
+    morphInside(part, fresh);
+  }
+
+  // send asks for a change and shows what comes back.
+  async function send(fields, how = {}) {
+    if (state.busy) state.busy.abort();
+    stopSearch();
+    const busy = state.busy = new AbortController();
+    const body = how.body || new URLSearchParams(fields);
+    body.set("~d", how.design || state.design);
+    body.set("~v", how.view === undefined ? state.view : how.view);
+    if (how.typing) body.set("~typing", "1");
+    let answer;
+    try {
+      const got = await fetch(how.to || "/set", { method: "POST", headers: { Accept: "application/json" }, body, signal: busy.signal });
+      if (!got.ok) {
+        const page = new DOMParser().parseFromString(await got.text(), "text/html");
+        trouble((page.querySelector(".err") || page.body).textContent);
+        return;
+      }
+      answer = await got.json();
+    } catch (e) {
+      if (e.name !== "AbortError") trouble("This page lost its program. Start panelry page again; nothing you set is lost, it is in the address.");
+      return;
+    }
+    show(answer, how, fields);
+  }
+  function trouble(text) {
+    let p = $("trouble");
+    if (!p) {
+      p = document.createElement("p");
+      p.id = "trouble";
+      p.className = "err";
+      $("part-head").after(p);
+    }
+    p.textContent = text;
+    say(text);
+  }
+  function say(text) {
+    clearTimeout(say.timer);
+    say.timer = setTimeout(() => { if ($("status")) $("status").textContent = text; }, 300);
+  }
+  function show(answer, how, fields) {
+    if ($("trouble")) $("trouble").remove();
+    for (const [name, html] of Object.entries(answer.sections)) replace(name, html);
+    const changed = answer.design !== state.design;
+    state.design = answer.design;
+    state.view = answer.view;
+    for (const form of document.forms) if (form.elements["~d"]) {
+      form.elements["~d"].value = answer.design;
+      form.elements["~v"].value = answer.view;
+    }
+    document.title = answer.title + " · Panelry";
+    if (!how.silent) remember(answer, changed, Object.keys(fields)[0] || "");
+    markUnits();
+    tellSteps();
+    if (changed && !how.silent || answer.refused && !how.typing) say(answer.status);
+    if (answer.search) state.timer = setTimeout(startSearch, 400);
+    if (!state.trim) later();
+  }
+  function remember(answer, changed, key) {
+    const entry = { step: step(), design: answer.design, view: answer.view };
+    if (!changed) {
+      history.replaceState(entry, "", answer.address + location.hash);
+      return;
+    }
+    const now = Date.now(), list = names();
+    const goesOn = key && key === state.last.key && now - state.last.at < 1000;
+    state.last = { key, at: now };
+    if (goesOn) {
+      history.replaceState(entry, "", answer.address + location.hash);
+      return;
+    }
+    list.length = entry.step;
+    list.push(answer.undo || "change");
+    sessionStorage.setItem("steps", JSON.stringify(list));
+    entry.step++;
+    history.pushState(entry, "", answer.address + location.hash);
+  }
+  function markUnits() {
+    const unit = new URLSearchParams(state.view).get("u");
+    for (const a of document.querySelectorAll("[data-unit]")) {
+      const q = new URLSearchParams(state.view);
+      q.set("u", a.dataset.unit);
+      a.href = "?" + q;
+      if (unit) a.dataset.unit === unit ? a.setAttribute("aria-current", "true") : a.removeAttribute("aria-current");
+    }
+  }
+  // look changes what is looked at, and not the design.
+  function look(view, after) {
+    const fresh = new URLSearchParams(view);
+    send({}, { view: fresh.toString() }).then(after);
+  }
+
+  // Fields.
+  const ours = e => e.target.form === set && e.target.name && !e.target.name.startsWith("~");
+  let quiet = 0;
+  document.addEventListener("input", e => {
+    if (!ours(e) || e.target.matches("select")) return;
+    clearTimeout(quiet);
+    const field = e.target;
+    quiet = setTimeout(() => send({ [field.name]: field.value }, { typing: true }), 60);
+  });
+  document.addEventListener("change", e => {
+    if (e.target.matches("input[type=file]")) return openFile(e.target.files[0]);
+    if (!ours(e)) return;
+    clearTimeout(quiet);
+    send({ [e.target.name]: e.target.value });
+  });
+  set.addEventListener("submit", e => {
+    e.preventDefault();
+    const button = e.submitter;
+    const fields = {};
+    const near = document.activeElement;
+    if (near && near.form === set && near.matches("input")) fields[near.name] = near.value;
+    if (button && button.value) {
+      const match = /^step (.*) -?1$/.exec(button.value);
+      if (match) fields[match[1]] = set.elements[match[1]].value;
+      fields["~do"] = button.value;
+      const field = match && set.elements[match[1]];
+      send(fields).then(() => { if (field) state.last.key = Object.keys(fields)[0]; });
+      return;
+    }
+    send(fields);
+  });
+  const before = new WeakMap(); // what stood in a field when it was entered
+  document.addEventListener("focusin", e => { if (ours(e)) before.set(e.target, e.target.value); });
+  document.addEventListener("keydown", e => {
+    if (!ours(e) || !e.target.matches("input")) return;
+    const field = e.target;
+    if (e.key === "Escape" && before.has(field) && field.value !== before.get(field)) {
+      field.value = before.get(field);
+      send({ [field.name]: field.value });
+      e.preventDefault();
+      return;
+    }
+    const by = { ArrowUp: e.shiftKey ? 4 : 1, ArrowDown: e.shiftKey ? -4 : -1, PageUp: 16, PageDown: -16 }[e.key];
+    if (!by || !field.dataset.step) return;
+    e.preventDefault();
+    clearTimeout(quiet);
+    send({ [field.name]: field.value, "~do": "step " + field.name + " " + by }).then(() => {
+      field.value = field.getAttribute("value");
+      field.select();
+    });
+  });
+
+  // Links that only change what is looked at.
+  document.addEventListener("click", e => {
+    const a = e.target.closest("a[href^='?']");
+    if (!a || e.ctrlKey || e.metaKey || e.shiftKey || e.button) return;
+    e.preventDefault();
+    const href = a.getAttribute("href"), hash = href.indexOf("#");
+    const view = href.slice(1, hash < 0 ? undefined : hash);
+    const panel = a.dataset.panel, closes = a.classList.contains("x");
+    const open = new URLSearchParams(state.view).get("panel");
+    if (view === "trim=1") return trimNow();
+    look(view, () => {
+      if (panel && $("slip-h")) $("slip-h").focus();
+      if (closes) focusPanel(open);
+    });
+  });
+  function focusPanel(name) {
+    const panel = document.querySelector(`svg.card a[data-panel="${CSS.escape(name || "")}"]`);
+    if (panel) panel.focus();
+  }
+  document.addEventListener("keydown", e => {
+    const slip = $("panel");
+    if (e.key === "Escape" && slip && (slip.contains(e.target) || e.target.closest("svg.card"))) {
+      e.preventDefault();
+      slip.querySelector(".x").click();
+      return;
+    }
+    const panel = e.target.closest && e.target.closest("svg.card a");
+    if (panel) movePanel(e, panel);
+  });
+  // movePanel goes to the nearest panel in the way of an arrow key.
+  function movePanel(e, panel) {
+    const all = [...document.querySelectorAll("svg.card a")];
+    let to = { Home: all[0], End: all[all.length - 1] }[e.key];
+    const way = { ArrowUp: [0, -1], ArrowDown: [0, 1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] }[e.key];
+    if (way) {
+      const middle = x => { const b = x.querySelector("path").getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2]; };
+      const [x, y] = middle(panel);
+      let best = Infinity;
+      for (const other of all) {
+        const [ox, oy] = middle(other), along = (ox - x) * way[0] + (oy - y) * way[1];
+        const aside = Math.abs((ox - x) * way[1]) + Math.abs((oy - y) * way[0]);
+        if (other !== panel && along > 1 && along + 2 * aside < best) { best = along + 2 * aside; to = other; }
+      }
+    }
+    if (e.key === " ") { e.preventDefault(); panel.dispatchEvent(new MouseEvent("click", { bubbles: true, cancelable: true })); return; }
+    if (!to && !way) return;
+    e.preventDefault();
+    if (!to) return;
+    panel.setAttribute("tabindex", "-1");
+    to.setAttribute("tabindex", "0");
+    to.focus();
+  }
+  document.addEventListener("submit", e => {
+    if (!e.target.matches("[data-fit]")) return;
+    e.preventDefault();
+    const q = new URLSearchParams(state.view);
+    q.set("fit", e.target.elements.fit.value);
+    look(q.toString());
+  });
+
+  // Open, save, link.
+  function openFile(file) {
+    if (!file) return;
+    const body = new FormData();
+    body.set("file", file);
+    send({}, { to: "/open", body });
+    document.querySelector("details.file").open = false;
+  }
+  addEventListener("dragover", e => e.preventDefault());
+  addEventListener("drop", e => {
+    e.preventDefault();
+    openFile(e.dataTransfer.files[0]);
+  });
+  $("copy").addEventListener("click", async () => {
+    try {
+      await navigator.clipboard.writeText(location.href);
+      say("Link copied.");
+      $("copy").textContent = "Link copied";
+      setTimeout(() => { $("copy").textContent = "Copy link"; }, 2000);
+    } catch {
+      say("The link could not be copied; copy the address of this page.");
+    }
+  });
+  document.addEventListener("click", e => {
+    if (e.target.id === "print") print();
+    if (e.target.id === "stop") stopSearch(true);
+    if (e.target.id === "again") startSearch(true);
+  });
+
+  // A longer search, in the background.
+  function startSearch() {
+    stopSearch();
+    if (history.state.design.length > 60000) return;
+    const source = state.search = new EventSource("/d/" + state.design + "/search");
+    let least = Infinity;
+    source.onmessage = e => {
+      const found = JSON.parse(e.data);
+      const bar = document.querySelector("#search progress");
+      if (bar) bar.value = found.done;
+      if ($("search-text") && found.text) $("search-text").textContent = found.text;
+      if ($("stop")) $("stop").textContent = "Stop and keep " + found.sheets;
+      least = Math.min(least, found.sheets);
+      if (found.end) {
+        stopSearch();
+        send({}, {});
+      }
+    };
+    source.onerror = () => stopSearch();
+  }
+  function stopSearch(keep) {
+    clearTimeout(state.timer);
+    const going = state.search;
+    state.search = null;
+    if (keep) {
+      fetch("/d/" + state.design + "/search?stop=1").catch(() => {}).then(() => {
+        if (going) going.close();
+        send({}, {});
+      });
+    } else if (going) {
+      going.close();
+    }
+  }
+
+  // The straight cuts take longer than the rest, so they come when all is
+  // quiet.
+  let trimTimer = 0;
+  function later() {
+    clearTimeout(trimTimer);
+    trimTimer = setTimeout(trimNow, 600);
+  }
+  async function trimNow() {
+    if (!document.querySelector("[data-trim]") || state.busy && state.waiting) return;
+    const design = state.design;
+    try {
+      const got = await fetch("/d/" + design + "/?trim=1&" + state.view, { headers: { Accept: "application/json" } });
+      if (!got.ok || design !== state.design) return;
+      const answer = await got.json();
+      if (design === state.design) replace("trimmer", answer.sections.trimmer);
+    } catch { /* it stays a link */ }
+  }
+
+  tellSteps();
+  if (document.querySelector("[data-search]")) state.timer = setTimeout(startSearch, 400);
+  later();
+})();

@@ -1,0 +1,292 @@
+package page
+
+import (
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"mime/multipart"
+	"net/http"
+	"net/url"
+	"strings"
+
+	"panelry/export/svg/checker"
+	"panelry/layouts"
+)
+
+// Fields of a form that are no keys of the design begin with this.
+const (
+	fieldDesign = "~d"    // the packed design
+	fieldView   = "~v"    // what is looked at, as behind the question mark
+	fieldButton = "~do"   // the button that was pressed
+	fieldHave   = "~have" // the sections that the page has, "card=1f2e,..."
+	fieldTyping = "~typing"
+)
+
+// serveSet takes changed fields, or a button, and answers with the new design.
+func (sv *Server) serveSet(w http.ResponseWriter, r *http.Request) error {
+	form, err := formOf(r)
+	if err != nil {
+		return err
+	}
+	s, err := sv.formState(r, form)
+	if err != nil {
+		return err
+	}
+	fields := map[string]string{}
+	for key, list := range form {
+		if !strings.HasPrefix(key, "~") && len(list) > 0 {
+			fields[key] = list[len(list)-1]
+		}
+	}
+	next, name, err := sv.apply(r, s, fields, form.Get(fieldButton))
+	if err != nil {
+		return err
+	}
+	if wantsParts(r) {
+		return sv.answerParts(w, r, next, name)
+	}
+	return sv.answerForm(w, r, next)
+}
+
+// apply carries out what a form asks for: the changed fields, then its button.
+func (sv *Server) apply(r *http.Request, s *state, fields map[string]string, button string) (*state, string, error) {
+	ctx := r.Context()
+	if s.drawn {
+		if p := s.openPanel(); p != nil {
+			if name, sent := fields["panel.paper"]; sent && name != s.paperOn(*p).Name {
+				return sv.panelPaper(ctx, s, name)
+			}
+			if way, sent := fields["panel.way"]; sent && strings.TrimSpace(way) != s.wayOf(*p) {
+				return sv.panelWay(ctx, s, way)
+			}
+		}
+	}
+	changes := s.changesOf(fields)
+	word, rest, _ := strings.Cut(button, " ")
+	if key, _, ok := strings.Cut(rest, " "); ok && word == "step" {
+		delete(changes, key)
+	}
+	next, name, err := sv.change(ctx, s, changes)
+	if err != nil || button == "" || len(next.errors) > 0 {
+		return next, name, err
+	}
+	after, done, err := sv.act(ctx, next, button, fields)
+	if done == "" {
+		done = name
+	}
+	return after, done, err
+}
+
+// answerForm sends a browser without script to the new address; where there
+// is something to tell, it gets the page at once.
+func (sv *Server) answerForm(w http.ResponseWriter, r *http.Request, s *state) error {
+	if len(s.errors) > 0 {
+		return sv.answerPage(w, http.StatusUnprocessableEntity, s)
+	}
+	if len(s.packed) > longestLink {
+		return sv.answerPage(w, http.StatusOK, s)
+	}
+	to := place(s.packed)
+	if q := s.query(); q != "" {
+		to += "?" + q
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+	return nil
+}
+
+// formOf reads a form of either kind.
+func formOf(r *http.Request) (url.Values, error) {
+	var large *http.MaxBytesError
+	err := r.ParseForm()
+	if kind := r.Header.Get("Content-Type"); err == nil && strings.HasPrefix(kind, "multipart/") {
+		err = r.ParseMultipartForm(mostBody) // all of it in memory, nothing on disk
+	}
+	switch {
+	case errors.As(err, &large):
+		return nil, err
+	case err != nil:
+		return nil, &told{http.StatusBadRequest, "This form is damaged."}
+	}
+	return r.PostForm, nil
+}
+
+// formState is the design that a form brings with it.
+func (sv *Server) formState(r *http.Request, form url.Values) (*state, error) {
+	text, err := decode(form.Get(fieldDesign))
+	if err != nil {
+		return nil, err
+	}
+	work, err := sv.desk.work(r.Context(), text)
+	if err != nil {
+		return nil, err
+	}
+	looked, _ := url.ParseQuery(form.Get(fieldView))
+	return newState(work, viewFrom(looked)), nil
+}
+
+// parts is what a page with script gets: the sections that it has not.
+type parts struct {
+	Address  string            `json:"address"`
+	Design   string            `json:"design"`
+	View     string            `json:"view"`
+	Title    string            `json:"title"`
+	Sections map[string]string `json:"sections"`
+	Undo     string            `json:"undo"`    // what the step is called; "" when nothing changed
+	Refused  bool              `json:"refused"` // something could not be taken
+	Status   string            `json:"status"`
+	Search   bool              `json:"search"` // a longer search is asked for
+}
+
+func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string) error {
+	p := newPage(s)
+	p.Trim = r.FormValue("~trim") != "" || r.URL.Query().Get("trim") != ""
+	out := parts{Address: place(s.packed), Design: s.packed, View: s.query(), Title: p.Title(), Sections: map[string]string{},
+		Undo: undo, Refused: len(s.errors) > 0, Status: p.Status(), Search: s.thorough() && !s.searched && !s.stopped && s.planned}
+	if out.View != "" {
+		out.Address += "?" + out.View
+	}
+	if !(out.Refused && r.FormValue(fieldTyping) != "") { // half a number is no error yet
+		have := havePairs(r.FormValue(fieldHave))
+		for _, name := range sections {
+			text, tag, err := sv.section(p, name)
+			if err != nil {
+				return err
+			}
+			if have[name] != tag {
+				out.Sections[name] = text
+			}
+		}
+	}
+	w.Header().Set("Content-Type", "application/json")
+	encoder := json.NewEncoder(w)
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(out)
+}
+
+// sections are the parts of the page that are replaced whole.
+var sections = []string{"papersdefs", "head", "strip", "card", "batch", "sheets", "trimmer", "post", "take"}
+
+// section draws one section, and the tag by which it is known.
+func (sv *Server) section(p *pageData, name string) (text, tag string, err error) {
+	var b strings.Builder
+	err = sv.pages.ExecuteTemplate(&b, "s-"+name, p)
+	sum := sha256.Sum256([]byte(b.String()))
+	return b.String(), fmt.Sprintf("%x", sum[:6]), err
+}
+
+func havePairs(text string) map[string]string {
+	have := map[string]string{}
+	for _, pair := range strings.Split(text, ",") {
+		if name, tag, ok := strings.Cut(pair, "="); ok {
+			have[name] = tag
+		}
+	}
+	return have
+}
+
+// serveOpen takes a design file, or an SVG file with shapes for the design.
+func (sv *Server) serveOpen(w http.ResponseWriter, r *http.Request) error {
+	form, err := formOf(r)
+	if err != nil {
+		return err
+	}
+	name, data, err := upload(r)
+	if err != nil {
+		return err
+	}
+	if strings.HasSuffix(strings.ToLower(name), ".svg") || strings.Contains(string(data[:min(len(data), 1000)]), "<svg") {
+		return sv.openShapes(w, r, form, name, data)
+	}
+	work, err := sv.desk.work(r.Context(), data)
+	if err != nil {
+		return err
+	}
+	looked, _ := url.ParseQuery(form.Get(fieldView))
+	s := newState(work, view{unit: viewFrom(looked).unit, card: 1, sheet: 1})
+	if !work.reads && form.Get(fieldDesign) != "" {
+		old, err := sv.formState(r, form)
+		if err != nil {
+			return err
+		}
+		old.errors["open"] = wrong{text: openTrouble(name, work.problems)}
+		s = old
+	}
+	if wantsParts(r) {
+		return sv.answerParts(w, r, s, "opening of "+name)
+	}
+	return sv.answerForm(w, r, s)
+}
+
+// openTrouble says why a file could not be opened.
+func openTrouble(name string, problems layouts.Problems) string {
+	const most = 3
+	var lines []string
+	for i, p := range problems {
+		if i == most {
+			lines = append(lines, fmt.Sprintf("And %d more.", len(problems)-most))
+			break
+		}
+		line := sentence(p.Text)
+		if p.Key != "" {
+			line = p.Key + ": " + p.Text + "."
+		}
+		if p.Line > 0 {
+			line = fmt.Sprintf("Line %d: %s", p.Line, line)
+		}
+		lines = append(lines, line)
+	}
+	return name + " cannot be opened. " + strings.Join(lines, " ")
+}
+
+// upload returns the file that was sent.
+func upload(r *http.Request) (name string, data []byte, err error) {
+	file, header, err := r.FormFile("file")
+	if err != nil {
+		return "", nil, &told{http.StatusBadRequest, "No file was chosen."}
+	}
+	defer file.Close()
+	data, err = io.ReadAll(io.LimitReader(multipart.File(file), layouts.MostBytes+1))
+	switch {
+	case err != nil:
+		return "", nil, &told{http.StatusBadRequest, "The file could not be read."}
+	case len(data) > layouts.MostBytes:
+		return "", nil, &told{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than a design file may be.", header.Filename)}
+	}
+	return header.Filename, data, nil
+}
+
+// openShapes puts an SVG file into the design, and makes its outlines the
+// front.
+func (sv *Server) openShapes(w http.ResponseWriter, r *http.Request, form url.Values, name string, data []byte) error {
+	s, err := sv.formState(r, form)
+	if err != nil {
+		return err
+	}
+	next, undo, err := sv.keepShapes(r, s, name, string(data))
+	if err != nil {
+		return err
+	}
+	if wantsParts(r) {
+		return sv.answerParts(w, r, next, undo)
+	}
+	return sv.answerForm(w, r, next)
+}
+
+func (sv *Server) keepShapes(r *http.Request, s *state, name, data string) (*state, string, error) {
+	refuse := func(text string) (*state, string, error) {
+		s.errors["shapes"] = wrong{text: text}
+		return s, "", nil
+	}
+	if _, err := checker.Shapes([]byte(data)); err != nil {
+		return refuse(sentence(fmt.Sprintf("%s: %v", name, err)))
+	}
+	value := "'''\n" + strings.ReplaceAll(data, "\r\n", "\n") + "'''"
+	if strings.Contains(data, "'''") {
+		value = layouts.QuoteText(data)
+	}
+	edits := []layouts.Edit{{Key: "front.layout", Value: `"own shapes"`}, {Key: "front.shapes", Value: layouts.QuoteText(name)}, {Key: "shapes." + name, Value: value}}
+	s.dropOptions("own shapes", func(key, v string) { edits = append(edits, layouts.Edit{Key: key, Value: v}) })
+	return sv.rewritten(r.Context(), s, once(edits), "shapes of "+name, "shapes")
+}

@@ -1,0 +1,365 @@
+package main
+
+// The page in a browser: what a maker does with it, from a first visit to a
+// kit.
+
+import (
+	"context"
+	"encoding/base64"
+	"fmt"
+	"net"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/log"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/runtime"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/require"
+
+	"panelry/cmd/panelry/page"
+)
+
+// visit is a page that is served, with a browser on it.
+type visit struct {
+	t       *testing.T
+	ctx     context.Context
+	address string
+
+	mu      sync.Mutex
+	trouble []string // exceptions, and errors of the console
+	asked   []string // what was requested
+	bytes   int64    // and how much came
+}
+
+// servePageTest serves the page with a design until the test ends.
+func servePageTest(t testing.TB, design []byte) string {
+	t.Helper()
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	require.NoError(t, err)
+	server := page.New(design, 2).HTTP()
+	go server.Serve(listener)
+	t.Cleanup(func() { server.Close() })
+	return "http://" + listener.Addr().String() + "/"
+}
+
+// visitPage opens the page with a design. When the test ends, nothing may
+// have gone wrong in the browser, and nothing may have been asked elsewhere.
+func visitPage(t *testing.T, design string) *visit {
+	t.Helper()
+	v := &visit{t: t, ctx: browser(t), address: servePageTest(t, []byte(design))}
+	ctx, stop := context.WithTimeout(v.ctx, 3*time.Minute)
+	t.Cleanup(stop)
+	v.ctx = ctx
+	require.NoError(t, chromedp.Listen(ctx, v.note))
+	_, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true})
+	require.NoError(t, err)
+	v.do(chromedp.EmulateViewport(1440, 1000))
+	v.do(chromedp.Navigate(v.address))
+	t.Cleanup(func() {
+		v.mu.Lock()
+		defer v.mu.Unlock()
+		require.Empty(t, v.trouble)
+		for _, url := range v.asked {
+			require.True(t, strings.HasPrefix(url, v.address) || strings.HasPrefix(url, "data:") || strings.HasPrefix(url, "blob:"), url)
+		}
+	})
+	return v
+}
+
+func (v *visit) note(event any) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	switch e := event.(type) {
+	case *runtime.EventExceptionThrown:
+		v.trouble = append(v.trouble, fmt.Sprintf("%s %v", e.ExceptionDetails.Text, e.ExceptionDetails.Exception))
+	case *log.EventEntryAdded:
+		if e.Entry.Level == "error" || e.Entry.Level == "warning" {
+			v.trouble = append(v.trouble, e.Entry.Text+" "+e.Entry.URL)
+		}
+	case *network.EventRequestWillBeSent:
+		v.asked = append(v.asked, e.Request.URL)
+	case *network.EventLoadingFinished:
+		v.bytes += int64(e.EncodedDataLength)
+	}
+}
+
+func (v *visit) do(step chromedp.Action[chromedp.Void]) {
+	v.t.Helper()
+	require.NoError(v.t, chromedp.Do(v.ctx, step))
+}
+
+// text evaluates a script that gives a text.
+func (v *visit) text(script string) string {
+	v.t.Helper()
+	got, err := chromedp.Run(v.ctx, chromedp.Evaluate[string]("String("+script+")"))
+	require.NoError(v.t, err)
+	return got
+}
+
+// until waits for a script to become true.
+func (v *visit) until(script string) {
+	v.t.Helper()
+	for end := time.Now().Add(20 * time.Second); ; time.Sleep(10 * time.Millisecond) {
+		if v.text(script) == "true" {
+			return
+		}
+		if time.Now().After(end) {
+			v.t.Fatalf("never true: %s\naddress: %s\nerrors: %s", script, v.text("location.href.slice(0, 300)"), v.text(`[...document.querySelectorAll(".err")].map(e => e.textContent).join(" | ")`))
+		}
+	}
+}
+
+// press sends keys to what has the focus.
+func (v *visit) press(keys string, options ...chromedp.KeyOption) {
+	v.t.Helper()
+	v.do(chromedp.KeyEvent(keys, options...))
+}
+
+// fill types into a field of a key and leaves it.
+func (v *visit) fill(key, text string) {
+	v.t.Helper()
+	v.text(fmt.Sprintf(`(() => { const f = document.getElementsByName(%q)[0]; f.focus(); f.value = %q; f.dispatchEvent(new Event("change", {bubbles: true})); })()`, key, text))
+}
+
+func (v *visit) value(key string) string {
+	v.t.Helper()
+	return v.text(fmt.Sprintf("document.getElementsByName(%q)[0].value", key))
+}
+
+// shot writes a picture of the whole page, for eyes.
+func (v *visit) shot(name string) {
+	v.t.Helper()
+	data, err := chromedp.Run(v.ctx, chromedp.FullScreenshot(100))
+	require.NoError(v.t, err)
+	dir := os.Getenv("PANELRY_SHOTS")
+	if dir == "" {
+		dir = v.t.TempDir()
+	}
+	require.NoError(v.t, os.WriteFile(filepath.Join(dir, name+".png"), data, 0o600))
+	require.Greater(v.t, len(data), 20_000)
+	if os.Getenv("PANELRY_SHOTS") == "" {
+		return
+	}
+	for i := range 6 { // in parts that an eye can take in
+		at := v.text(fmt.Sprintf("(scrollTo(0, %d), Math.round(scrollY) === %d)", i*1800, i*1800))
+		if at != "true" {
+			break
+		}
+		data, err := chromedp.Run(v.ctx, chromedp.CaptureScreenshot())
+		require.NoError(v.t, err)
+		require.NoError(v.t, os.WriteFile(filepath.Join(dir, fmt.Sprintf("%s-%d.png", name, i)), data, 0o600))
+	}
+}
+
+// The page at three widths, light and dark: nothing scrolls sideways, and
+// pictures are written to look at (to PANELRY_SHOTS, where that is set).
+func TestPageShots(t *testing.T) {
+	v := visitPage(t, string(demo))
+	for _, width := range []int64{320, 390, 720, 820, 1440} {
+		for _, scheme := range []string{"light", "dark"} {
+			v.do(chromedp.EmulateViewport(width, 1800))
+			_, err := chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+			require.NoError(t, err)
+			v.do(chromedp.Navigate(v.address))
+			v.until(`!document.querySelector("[data-trim]")`)
+			if width != 320 && width != 720 {
+				v.shot(fmt.Sprintf("page-%d-%s", width, scheme))
+			}
+			require.Equal(t, "", v.text(`(() => {
+				const wide = document.documentElement.clientWidth;
+				if (document.documentElement.scrollWidth <= wide) return "";
+				return [...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > wide + 1 && !e.closest(".vh, details:not([open]) > :not(summary)")).slice(0, 5).map(e => e.outerHTML.slice(0, 90)).join("\n");
+			})()`), "at %d px", width)
+		}
+	}
+}
+
+// A first visit ends in a kit, of which every sheet is the command line's to
+// the byte; so is the kit after some changes.
+func TestPageKitIsTheCommandLines(t *testing.T) {
+	v := visitPage(t, string(demo))
+	for _, change := range []bool{false, true} {
+		if change {
+			v.fill("front.margin", "3/32")
+			v.until(`document.querySelector(".sums td .fr").textContent === "3/32"`)
+			v.fill("batch.cards", "5")
+			v.until(`document.getElementsByName("batch.cards")[0].value === "5" && document.querySelectorAll(".deck li").length === 5`)
+		}
+		design := v.fetch("design.toml")
+		zipped := v.fetch("kit.zip")
+		dir := t.TempDir()
+		runOK(t, string(design), "make", "-", "--zip", filepath.Join(dir, "kit.zip"))
+		want, err := os.ReadFile(filepath.Join(dir, "kit.zip"))
+		require.NoError(t, err)
+		require.Equal(t, want, zipped)
+		if !change {
+			require.Equal(t, string(demo), string(design))
+		}
+	}
+}
+
+// fetch gets a file of the page's design, as the browser would.
+func (v *visit) fetch(name string) []byte {
+	v.t.Helper()
+	got, err := chromedp.Run(v.ctx, chromedp.Evaluate[string](fmt.Sprintf(`fetch(%q).then(r => r.blob()).then(b => new Promise(done => { const f = new FileReader(); f.onload = () => done(f.result.split(",")[1]); f.readAsDataURL(b); }))`, name), chromedp.EvalAwaitPromise))
+	require.NoError(v.t, err)
+	data, err := base64.StdEncoding.DecodeString(got)
+	require.NoError(v.t, err)
+	return data
+}
+
+// Undo, redo and the link: each step is one entry of the history, and a link
+// brings the same design to a new tab.
+func TestPageUndoAndLink(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.fill("front.gap", "3/16")
+	v.until(`document.getElementById("undo").textContent === "Undo gap"`)
+	v.fill("card.base", "side fold")
+	v.until(`document.getElementById("undo").textContent === "Undo fold"`)
+	link := v.text("location.href")
+
+	v.do(chromedp.Click("#undo"))
+	v.until(`document.getElementsByName("card.base")[0].value === "top fold"`)
+	require.Equal(t, "3/16", v.value("front.gap"))
+	require.Equal(t, "Redo fold", v.text(`document.getElementById("redo").textContent`))
+	v.do(chromedp.Click("#undo"))
+	v.until(`document.getElementsByName("front.gap")[0].value === "1/8"`)
+	v.until(`document.getElementById("undo").disabled`)
+	require.Equal(t, string(demo), string(v.fetch("design.toml")))
+	v.do(chromedp.Click("#redo"))
+	v.until(`document.getElementsByName("front.gap")[0].value === "3/16"`)
+
+	v.do(chromedp.Navigate(link))
+	require.Equal(t, "side fold", v.value("card.base"))
+	require.Contains(t, string(v.fetch("design.toml")), "# The built-in demo", "comments stay")
+}
+
+// What cannot be taken is told beside its field, the card stays, and what was
+// typed stays in the field.
+func TestPageErrors(t *testing.T) {
+	v := visitPage(t, string(demo))
+	for _, c := range []struct{ key, typed, want string }{
+		{"front.margin", "1/6th", "not a length"},
+		{"front.gap", "2", "the widest gap is"},
+		{"batch.cards", "many", "write a whole number from 1 to 10000"},
+		{"papers.1.name", "tide", "are both called"},
+		{"sheets.edge", "-1", "less than nothing"},
+		{"front.columns", "61", "write a whole number from 1 to 60"},
+	} {
+		before := v.text("location.href")
+		v.fill(c.key, c.typed)
+		field := fmt.Sprintf("document.getElementsByName(%q)[0]", c.key)
+		v.until(field + `.getAttribute("aria-invalid") === "true"`)
+		told := v.text(`(() => { const f = ` + field + `; return f.getAttribute("aria-describedby").split(" ").map(id => document.getElementById(id).textContent).join(" "); })()`)
+		require.Contains(t, told, c.want)
+		require.Equal(t, c.typed, v.value(c.key))
+		require.Equal(t, before, v.text("location.href"))
+		require.Equal(t, "8", v.text(`document.querySelectorAll("svg.card a").length`))
+		v.press(kb.Escape) // takes it back
+		v.until(`!document.querySelector("[aria-invalid]")`)
+	}
+}
+
+// A click on a panel opens its slip; its paper and the way of its pattern
+// change there.
+func TestPagePanel(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.text(`document.querySelector('[data-panel="B1b"] path').dispatchEvent(new MouseEvent("click", {bubbles: true, cancelable: true}))`)
+	v.until(`document.activeElement.textContent === "Panel B1b"`)
+	v.fill("panel.way", "along")
+	v.until(`document.getElementById("undo").textContent === "Undo direction of B1b"`)
+	require.Contains(t, string(v.fetch("design.toml")), `direction = {"B1b" = "along", rest = "upright"}`)
+	v.fill("panel.paper", "gull")
+	v.until(`document.getElementById("undo").textContent === "Undo paper of B1b"`)
+	require.Equal(t, "by hand", v.value("batch.plan"))
+	v.press("\x1b")
+	v.until(`document.activeElement.dataset.panel === "B1b" && !document.getElementById("panel")`)
+}
+
+// Everything by keyboard: arrow keys step by the ruler, Tab reaches every
+// control, the card is one stop with arrow keys inside, and a kit is taken.
+func TestPageByKeyboard(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.press("\t")
+	require.Equal(t, "Go to the card", v.text("document.activeElement.textContent"))
+	v.text(`document.getElementsByName("front.margin")[0].focus()`)
+	v.press(kb.ArrowUp)
+	v.until(`document.getElementsByName("front.margin")[0].value === "1/8"`)
+	v.press(kb.ArrowDown)
+	v.until(`document.getElementsByName("front.margin")[0].value === "1/16"`)
+	v.press(kb.ArrowDown)
+	v.press(kb.ArrowDown)
+	v.until(`document.getElementsByName("front.margin")[0].value === "0"`)
+	require.Equal(t, "front.margin", v.text("document.activeElement.name"), "the focus stays")
+
+	v.text(`document.querySelector("svg.card a[tabindex='0']").focus()`)
+	require.Equal(t, "1", v.text(`document.querySelectorAll("svg.card a[tabindex='0']").length`))
+	v.press(kb.End)
+	require.Equal(t, "B2b", v.text("document.activeElement.dataset.panel"))
+	v.press(kb.ArrowUp)
+	last := v.text("document.activeElement.dataset.panel")
+	require.NotEqual(t, "B2b", last)
+	v.press(kb.Enter)
+	v.until(`document.activeElement.textContent === "Panel ` + last + `"`)
+	v.press("\t")
+	require.Equal(t, "panel.paper", v.text("document.activeElement.name"))
+
+	// Tab goes through every control that shows, in the order of the page.
+	v.do(chromedp.Navigate(v.address))
+	v.until(`!document.querySelector("[data-trim]")`)
+	want := strings.Split(v.text(`[...document.querySelectorAll("a, button, input, select, textarea, summary")].filter(e => e.tabIndex >= 0 && !e.disabled && e.type !== "hidden" && e.checkVisibility({contentVisibilityAuto: true}) && !e.closest("details:not([open]) > :not(summary)")).map(e => e.name || e.textContent.trim().slice(0, 20) || e.id).join("\n")`), "\n")
+	var got []string
+	for range want {
+		v.press("\t")
+		got = append(got, v.text(`(e => e.name || e.textContent.trim().slice(0, 20) || e.id)(document.activeElement)`))
+	}
+	require.Equal(t, want, got)
+	require.Greater(t, len(got), 100)
+}
+
+// A long search is told of and can be stopped; what it found stays.
+func TestPageStopsASearch(t *testing.T) {
+	design := strings.Replace(string(demo), "[batch]\ncards = 8", "[sheets]\neffort = \"thorough\"\n\n[batch]\ncards = 37", 1)
+	v := visitPage(t, design)
+	v.until(`document.getElementById("stop") !== null`)
+	v.until(`document.getElementById("search-text").textContent.includes("Best so far")`)
+	start := time.Now()
+	v.do(chromedp.Click("#stop"))
+	v.until(`document.getElementById("again") !== null`)
+	require.Less(t, time.Since(start), 10*time.Second)
+	require.Contains(t, v.text(`document.getElementById("part-sheets").textContent`), "Stopped at")
+	require.NotEmpty(t, v.fetch("kit.zip"))
+}
+
+// axe-core of the npm registry finds no violation, WCAG 2.2 and best
+// practices among its rules, light and dark, with a slip and an error shown.
+func TestPageHasNoAxeViolation(t *testing.T) {
+	axe, err := os.ReadFile(filepath.Join(nodeModule(t, "axe-core"), "axe.min.js"))
+	require.NoError(t, err)
+	v := visitPage(t, string(demo))
+	for _, scheme := range []string{"light", "dark"} {
+		_, err := chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+		require.NoError(t, err)
+		v.do(chromedp.Navigate(v.address))
+		v.until(`!document.querySelector("[data-trim]")`)
+		v.text(`document.querySelectorAll("details").forEach(d => d.open = true)`)
+		v.fill("front.margin", "1/6th")
+		v.until(`document.querySelector("[aria-invalid]") !== null`)
+		v.text(`document.querySelector('[data-panel="B1b"] path').dispatchEvent(new MouseEvent("click", {bubbles: true, cancelable: true}))`)
+		v.until(`document.getElementById("panel") !== null`)
+		_, err = chromedp.Run(v.ctx, chromedp.Evaluate[bool](string(axe)+"; true"))
+		require.NoError(t, err)
+		told, err := chromedp.Run(v.ctx, chromedp.Evaluate[string](`axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}).then(r => r.passes.length + " passes\n" + r.violations.map(v => v.id + ": " + v.nodes.slice(0, 4).map(n => n.html.slice(0, 160) + " " + n.failureSummary.slice(0, 200)).join("; ")).join("\n"))`, chromedp.EvalAwaitPromise))
+		require.NoError(t, err)
+		passes, violations, _ := strings.Cut(told, "\n")
+		require.Empty(t, violations, scheme)
+		t.Log(scheme, passes)
+	}
+}
