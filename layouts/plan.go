@@ -21,85 +21,28 @@ import (
 // sheet, say. The kit then still holds the card and the kinds, which can be
 // shown.
 func Plan(ctx context.Context, d Design) (Kit, error) {
-	return PlanWatched(ctx, d, nil)
+	return plan(ctx, d, nil, nil)
 }
 
-// PlanWatched is Plan that tells how its search goes on, from the goroutine it
-// is called in. Where the context ends during the search, the plan has the
-// best sheets found until then.
-func PlanWatched(ctx context.Context, d Design, watch func(Progress)) (Kit, error) {
-	return plan(ctx, d, nil, watch)
-}
-
-// quickEach is the most work that quick effort spends on a piece, about a
-// millisecond: few pieces are not worth more.
-const quickEach = nesting.Quick / 200
-
-// A Progress says how far the search of a plan is.
-type Progress struct {
-	Paper  string  // whose sheets are searched
-	Sheets int     // of that paper, so far
-	Done   float64 // share of the whole work
-}
-
-// searcher is the packer of a plan: a search whose work, that of the design's
-// effort, is shared out among the papers. What one paper does not need, as its
-// rows are proved best, say, goes to those after it.
-type searcher struct {
-	search    nesting.Search
-	all, left nesting.Effort
-	papers    int // still to be laid
-}
-
-func (d Design) searcher(pieces int, byPaper map[string][]*kindPieces) *searcher {
-	efforts := map[string]nesting.Effort{"quick": nesting.Quick, "normal": nesting.Normal, "thorough": nesting.Thorough}
-	all := efforts[d.Sheets.Effort]
-	if all == nesting.Quick {
-		all = min(all, quickEach*nesting.Effort(pieces))
-	}
-	return &searcher{search: nesting.Search{Seed: uint64(d.Sheets.Seed)}, all: all, left: all, papers: len(byPaper)}
-}
-
-// Pack implements [nesting.Packer].
-func (s *searcher) Pack(ctx context.Context, job nesting.Job) (nesting.Layout, error) {
-	if ctx.Err() != nil { // it ended during the search of an earlier paper
-		return nesting.Rows{}.Pack(context.WithoutCancel(ctx), job)
-	}
-	s.search.Effort = max(1, s.left/nesting.Effort(max(1, s.papers)))
-	s.papers--
-	r, err := s.search.Find(ctx, job)
-	s.left -= r.Work
-	return r.Layout, err
-}
-
-// watched tells of each better layout of one paper.
-func (s *searcher) watched(paper string, watch func(Progress)) {
-	before := s.all - s.left
-	s.search.Progress = func(p nesting.Progress) {
-		done := float64(before) + p.Done*float64(s.search.Effort)
-		watch(Progress{paper, p.Sheets, min(1, done/float64(s.all))})
-	}
-}
-
-// plan is Plan with a packer; nil is the search.
-func plan(ctx context.Context, d Design, packer nesting.Packer, watch func(Progress)) (Kit, error) {
+// plan is Plan with a packer; nil is the search, which tells a watch, if there is
+// one, how it goes on.
+func plan(ctx context.Context, d Design, packer nesting.Packer, watch *watch) (Kit, error) {
 	kit, sorting, err := planPieces(d)
 	if err != nil {
 		return Kit{}, err
 	}
-	if err := ctx.Err(); err != nil {
+	if err := ctx.Err(); err != nil && watch == nil {
 		return kit, err
 	}
-	search := d.searcher((len(kit.Card.Panels)+1)*d.Batch.Cards, sorting.byPaper)
+	search := d.searcher((len(kit.Card.Panels)+1)*d.Batch.Cards, len(sorting.byPaper))
+	search.watch = watch
 	if packer == nil {
 		packer = search
 	}
 	var problems Problems
 	kit.Design.Papers = slices.Clone(d.Papers)
 	for i, p := range d.Papers {
-		if watch != nil {
-			search.watched(p.Name, watch)
-		}
+		search.paper = p.Name
 		use, sheets, err := planSheets(ctx, d, p, sorting.byPaper[p.Name], packer)
 		var found Problems
 		if errors.As(err, &found) {

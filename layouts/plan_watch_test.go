@@ -23,7 +23,8 @@ func TestPlanWatched(t *testing.T) {
 	})
 	require.NoError(t, err)
 	require.Equal(t, want.Sheets, got.Sheets)
-	require.Equal(t, layouts.Progress{Done: 1, Sheets: len(want.Sheets)}, last)
+	require.Equal(t, 1.0, last.Done)
+	require.Equal(t, len(want.Sheets), last.Sheets)
 
 	ctx, stop := context.WithCancel(context.Background())
 	stop()

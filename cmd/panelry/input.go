@@ -177,8 +177,8 @@ func (in *input) planned(cmd *cobra.Command, args []string) (layouts.Kit, error)
 		defer stop()
 	}
 	bar := newProgressBar(cmd.ErrOrStderr())
-	kit, err := layouts.PlanWatched(ctx, d, func(p layouts.Progress) {
-		bar.show(p.Done, fmt.Sprintf("%s: %s", p.Paper, counted(p.Sheets, "sheet", "sheets")))
+	kit, err := layouts.PlanWatched(ctx, d, layouts.Kit{}, func(p layouts.Progress) {
+		bar.show(p.Done, fmt.Sprintf("%s: %s so far", p.Paper, counted(p.Sheets, "sheet", "sheets")))
 	})
 	bar.end()
 	return kit, placed(err, args)

@@ -30,6 +30,7 @@ const (
 	asRows    kind = "rows"    // texts, one a line
 	asLengths kind = "lengths" // lengths, with ; between
 	asDeal    kind = "deal"    // papers of each card, one card a line
+	asYes     kind = "yes"     // true or false, chosen in words
 )
 
 // A control is what stands on the page for one key of the design file.
@@ -95,6 +96,7 @@ var controls = []control{
 	{Key: "sheets.labels", Label: "Names of pieces", Kind: asChoice, Words: said("", "on the sheet maps", "map", "on the sheet maps (said)", "waste", "on the waste", "back", "on the back")},
 	{Key: "sheets.effort", Label: "How long to search", Kind: asChoice, Words: said("quick", "briefly", "normal", "normally", "thorough", "long")},
 	{Key: "sheets.seed", Label: "Start of the search", Kind: asCount, Help: "another number searches other ways"},
+	{Key: "sheets.in_holes", Label: "Pieces lie in holes of others", Kind: asYes, Words: said("", "as the tool is", "true", "yes", "false", "no")},
 	{Key: "sheets.cut_colour", Label: "Colour of cut lines", Kind: asColour},
 	{Key: "sheets.score_colour", Label: "Colour of score lines", Kind: asColour},
 	{Key: "sheets.print_colour", Label: "Colour of print marks", Kind: asColour},

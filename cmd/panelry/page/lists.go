@@ -17,7 +17,7 @@ func init() {
 // The keys that stand behind "More" of their place.
 var (
 	paperKeys = []string{"colour", "pattern_up", "sides", "sheet", "measured", "have", "most_panels", "grain", "gsm", "weight", "caliper", "price", "edge", "spacing", "bleed"}
-	sheetKeys = []string{"sheets.bleed", "sheets.labels", "sheets.seed", "sheets.cut_colour", "sheets.score_colour", "sheets.print_colour"}
+	sheetKeys = []string{"sheets.bleed", "sheets.labels", "sheets.seed", "sheets.in_holes", "sheets.cut_colour", "sheets.score_colour", "sheets.print_colour"}
 	trimKeys  = []string{"trimmer.longest", "trimmer.pile", "trimmer.kerf", "trimmer.clean_edge"}
 )
 

@@ -23,6 +23,10 @@ func (c control) tomlOf(typed, old string) string {
 		return typed // as the file has it
 	}
 	switch c.Kind {
+	case asYes:
+		if typed == "true" || typed == "false" {
+			return typed
+		}
 	case asCount:
 		if wholeNumber.MatchString(typed) {
 			return typed
@@ -121,6 +125,8 @@ func (c control) textOf(value any) (string, bool) {
 	switch v := value.(type) {
 	case string:
 		return v, true
+	case bool:
+		return strconv.FormatBool(v), true
 	case int64:
 		return strconv.FormatInt(v, 10), true
 	case float64:
