@@ -238,7 +238,7 @@ func openTrouble(name string, problems layouts.Problems) string {
 		}
 		line := sentence(p.Text)
 		if p.Key != "" {
-			line = p.Key + ": " + p.Text + "."
+			line = p.Key + ": " + ended(p.Text)
 		}
 		if p.Line > 0 {
 			line = fmt.Sprintf("Line %d: %s", p.Line, line)
@@ -288,7 +288,7 @@ func (sv *Server) keepShapes(r *http.Request, s *state, name, data string) (*sta
 		return s, "", nil
 	}
 	if _, err := checker.Shapes([]byte(data)); err != nil {
-		return refuse(sentence(fmt.Sprintf("%s: %v", name, err)))
+		return refuse(ended(fmt.Sprintf("%s: %v", name, err)))
 	}
 	value := "'''\n" + strings.ReplaceAll(data, "\r\n", "\n") + "'''"
 	if strings.Contains(data, "'''") {
