@@ -363,3 +363,40 @@ func TestPageHasNoAxeViolation(t *testing.T) {
 		t.Log(scheme, passes)
 	}
 }
+
+// A changed margin is on the screen within 100 ms, from the key to the frame
+// that shows it, and the first paint comes within 500 ms.
+func TestPageSpeed(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.until(`!document.querySelector("[data-trim]")`)
+	paint := v.text(`performance.getEntriesByName("first-contentful-paint")[0].startTime`)
+	got, err := chromedp.Run(v.ctx, chromedp.Evaluate[string](`(async () => {
+		const field = document.getElementsByName("front.margin")[0], times = [];
+		field.focus();
+		for (let i = 0; i < 60; i++) {
+			const start = performance.now(), before = document.querySelector("svg.card path.pan").getAttribute("d");
+			field.dispatchEvent(new KeyboardEvent("keydown", {key: i % 8 < 4 ? "ArrowUp" : "ArrowDown", bubbles: true, cancelable: true}));
+			while (document.querySelector("svg.card path.pan").getAttribute("d") === before) {
+				if (performance.now() - start > 3000) return "never: " + i;
+				await new Promise(requestAnimationFrame);
+			}
+			await new Promise(requestAnimationFrame);
+			times.push(performance.now() - start);
+			await new Promise(done => setTimeout(done, 30));
+		}
+		times.sort((a, b) => a - b);
+		return times[30].toFixed(0) + " " + times[57].toFixed(0);
+	})()`, chromedp.EvalAwaitPromise))
+	require.NoError(t, err)
+	t.Logf("first paint after %s ms; a changed margin (p50, p95): %s ms", paint, got)
+	v.mu.Lock()
+	t.Logf("%d requests so far, %d bytes", len(v.asked), v.bytes)
+	v.mu.Unlock()
+	require.NotContains(t, got, "never")
+	if os.Getenv("PANELRY_SPEED") == "1" { // on a machine with nothing else to do
+		var p50, p95 float64
+		_, err := fmt.Sscan(got, &p50, &p95)
+		require.NoError(t, err)
+		require.Less(t, p95, 100.0)
+	}
+}

@@ -197,7 +197,7 @@ func (p *pageData) all() []notice {
 func openLine(p layouts.Problem) string {
 	text := sentence(p.Text)
 	if p.Key != "" {
-		text = "“" + p.Key + "”: " + p.Text + "."
+		text = "“" + p.Key + "”: " + ended(p.Text)
 	}
 	if p.Line > 0 {
 		text = fmt.Sprintf("Line %d: %s", p.Line, text)

@@ -334,11 +334,15 @@ func sentence(text string) string {
 		return ""
 	}
 	first := []rune(text)
-	out := strings.ToUpper(string(first[0])) + string(first[1:])
-	if !strings.ContainsAny(out[len(out)-1:], ".?!") {
-		out += "."
+	return strings.ToUpper(string(first[0])) + ended(string(first[1:]))
+}
+
+// ended puts a full stop behind a text that has no end.
+func ended(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
+		return text
 	}
-	return out
+	return text + "."
 }
 
 // names says what keys are called, for undo.

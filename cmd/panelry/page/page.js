@@ -6,7 +6,7 @@
   root.classList.add("script");
   const $ = id => document.getElementById(id);
   const set = $("set");
-  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, busy: null, timer: 0, search: null, trim: false, last: { key: "", at: 0 } };
+  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, busy: null, timer: 0, search: null, trimmed: false, last: { key: "", at: 0 } };
 
   // Steps: each is one entry of the browser's history; their names are kept
   // for as long as the tab lives.
@@ -97,6 +97,7 @@
     body.set("~d", how.design || state.design);
     body.set("~v", how.view === undefined ? state.view : how.view);
     if (how.typing) body.set("~typing", "1");
+    body.set("~have", Object.entries(state.have).map(([name, tag]) => name + "=" + tag).join(","));
     let answer;
     try {
       const got = await fetch(how.to || "/set", { method: "POST", headers: { Accept: "application/json" }, body, signal: busy.signal });
@@ -129,7 +130,12 @@
   }
   function show(answer, how, fields) {
     if ($("trouble")) $("trouble").remove();
-    for (const [name, html] of Object.entries(answer.sections)) replace(name, html);
+    for (const [name, html] of Object.entries(answer.sections)) {
+      if (name === "cuts" && html.includes("data-trim") && state.trimmed) continue; // the old ones stay until the new ones come
+      replace(name, html);
+    }
+    Object.assign(state.have, answer.tags);
+    delete state.have.cuts;
     const changed = answer.design !== state.design;
     state.design = answer.design;
     state.view = answer.view;
@@ -143,7 +149,7 @@
     tellSteps();
     if (changed && !how.silent || answer.refused && !how.typing) say(answer.status);
     if (answer.search) state.timer = setTimeout(startSearch, 400);
-    if (!state.trim) later();
+    if (changed || !state.trimmed) later();
   }
   function remember(answer, changed, key) {
     const entry = { step: step(), design: answer.design, view: answer.view };
@@ -355,20 +361,22 @@
   }
 
   // The straight cuts take longer than the rest, so they come when all is
-  // quiet.
+  // quiet; those of the design before stay until then.
   let trimTimer = 0;
   function later() {
     clearTimeout(trimTimer);
     trimTimer = setTimeout(trimNow, 600);
   }
   async function trimNow() {
-    if (!document.querySelector("[data-trim]") || state.busy && state.waiting) return;
     const design = state.design;
+    if (design.length > 60000) return;
     try {
       const got = await fetch("/d/" + design + "/?trim=1&" + state.view, { headers: { Accept: "application/json" } });
-      if (!got.ok || design !== state.design) return;
+      if (!got.ok) return;
       const answer = await got.json();
-      if (design === state.design) replace("trimmer", answer.sections.trimmer);
+      if (design !== state.design) return;
+      replace("cuts", answer.sections.cuts);
+      state.trimmed = true;
     } catch { /* it stays a link */ }
   }
 

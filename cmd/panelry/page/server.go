@@ -148,14 +148,16 @@ func (sv *Server) servePage(w http.ResponseWriter, r *http.Request) error {
 	if wantsParts(r) {
 		return sv.answerParts(w, r, s, "")
 	}
-	return sv.answerPage(w, http.StatusOK, s)
+	return sv.answerPage(w, r, http.StatusOK, s)
 }
 
 func wantsParts(r *http.Request) bool { return r.Header.Get("Accept") == "application/json" }
 
-func (sv *Server) answerPage(w http.ResponseWriter, status int, s *state) error {
+func (sv *Server) answerPage(w http.ResponseWriter, r *http.Request, status int, s *state) error {
 	var b strings.Builder
-	if err := sv.pages.ExecuteTemplate(&b, "page", newPage(s)); err != nil {
+	p := newPage(s)
+	p.Trim = r.URL.Query().Get("trim") == "1"
+	if err := sv.pages.ExecuteTemplate(&b, "page", p); err != nil {
 		return err
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")

@@ -83,10 +83,10 @@ func (sv *Server) apply(r *http.Request, s *state, fields map[string]string, but
 // is something to tell, it gets the page at once.
 func (sv *Server) answerForm(w http.ResponseWriter, r *http.Request, s *state) error {
 	if len(s.errors) > 0 {
-		return sv.answerPage(w, http.StatusUnprocessableEntity, s)
+		return sv.answerPage(w, r, http.StatusUnprocessableEntity, s)
 	}
 	if len(s.packed) > longestLink {
-		return sv.answerPage(w, http.StatusOK, s)
+		return sv.answerPage(w, r, http.StatusOK, s)
 	}
 	to := place(s.packed)
 	if q := s.query(); q != "" {
@@ -132,17 +132,24 @@ type parts struct {
 	Design   string            `json:"design"`
 	View     string            `json:"view"`
 	Title    string            `json:"title"`
-	Sections map[string]string `json:"sections"`
-	Undo     string            `json:"undo"`    // what the step is called; "" when nothing changed
-	Refused  bool              `json:"refused"` // something could not be taken
+	Sections map[string]string `json:"sections"` // those that changed
+	Tags     map[string]string `json:"tags"`     // by which all are known
+	Undo     string            `json:"undo"`     // what the step is called; "" when nothing changed
+	Refused  bool              `json:"refused"`  // something could not be taken
 	Status   string            `json:"status"`
 	Search   bool              `json:"search"` // a longer search is asked for
 }
 
 func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string) error {
 	p := newPage(s)
-	p.Trim = r.FormValue("~trim") != "" || r.URL.Query().Get("trim") != ""
-	out := parts{Address: place(s.packed), Design: s.packed, View: s.query(), Title: p.Title(), Sections: map[string]string{},
+	if p.Trim = r.URL.Query().Get("trim") == "1"; p.Trim {
+		done, err := sv.desk.turn(r.Context())
+		if err != nil {
+			return err
+		}
+		defer done()
+	}
+	out := parts{Address: place(s.packed), Design: s.packed, View: s.query(), Title: p.Title(), Sections: map[string]string{}, Tags: map[string]string{},
 		Undo: undo, Refused: len(s.errors) > 0, Status: p.Status(), Search: s.thorough() && !s.searched && !s.stopped && s.planned}
 	if out.View != "" {
 		out.Address += "?" + out.View
@@ -154,6 +161,7 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 			if err != nil {
 				return err
 			}
+			out.Tags[name] = tag
 			if have[name] != tag {
 				out.Sections[name] = text
 			}
@@ -166,7 +174,7 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 }
 
 // sections are the parts of the page that are replaced whole.
-var sections = []string{"papersdefs", "head", "strip", "card", "batch", "sheets", "trimmer", "post", "take"}
+var sections = []string{"papersdefs", "head", "strip", "card", "batch", "sheets", "trimmer", "cuts", "post", "take"}
 
 // section draws one section, and the tag by which it is known.
 func (sv *Server) section(p *pageData, name string) (text, tag string, err error) {
@@ -230,7 +238,7 @@ func openTrouble(name string, problems layouts.Problems) string {
 		}
 		line := sentence(p.Text)
 		if p.Key != "" {
-			line = p.Key + ": " + p.Text + "."
+			line = p.Key + ": " + ended(p.Text)
 		}
 		if p.Line > 0 {
 			line = fmt.Sprintf("Line %d: %s", p.Line, line)
@@ -280,7 +288,7 @@ func (sv *Server) keepShapes(r *http.Request, s *state, name, data string) (*sta
 		return s, "", nil
 	}
 	if _, err := checker.Shapes([]byte(data)); err != nil {
-		return refuse(sentence(fmt.Sprintf("%s: %v", name, err)))
+		return refuse(ended(fmt.Sprintf("%s: %v", name, err)))
 	}
 	value := "'''\n" + strings.ReplaceAll(data, "\r\n", "\n") + "'''"
 	if strings.Contains(data, "'''") {

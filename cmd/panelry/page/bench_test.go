@@ -1,0 +1,108 @@
+package page
+
+import (
+	"fmt"
+	"html"
+	"net/http"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// told reports how long half and nineteen in twenty of some answers took.
+func toldTimes(b *testing.B, times []time.Duration) {
+	slices.Sort(times)
+	b.ReportMetric(float64(times[len(times)/2].Microseconds())/1000, "p50-ms")
+	b.ReportMetric(float64(times[len(times)*95/100].Microseconds())/1000, "p95-ms")
+	b.ReportMetric(0, "ns/op")
+}
+
+// BenchmarkMargin is how long the answer to a changed margin takes, of the
+// demo and never the same margin twice.
+func BenchmarkMargin(b *testing.B) {
+	s := serve(b, demoText(b))
+	var times []time.Duration
+	n := 0
+	for b.Loop() {
+		n++
+		start := time.Now()
+		p := s.set(b, demoText(b), "front.margin", fmt.Sprintf("%d.%03d mm", 1+n/1000%9, n%1000))
+		times = append(times, time.Since(start))
+		require.False(b, p.Refused)
+	}
+	toldTimes(b, times)
+}
+
+// BenchmarkReaders is the same with 50 readers at once, each changing a
+// margin whenever the answer to the last one has come.
+func BenchmarkReaders(b *testing.B) {
+	s := serve(b, demoText(b))
+	var mu sync.Mutex
+	var times []time.Duration
+	for b.Loop() {
+		var readers sync.WaitGroup
+		for reader := range 50 {
+			readers.Go(func() {
+				for n := range 4 {
+					start := time.Now()
+					s.set(b, demoText(b), "front.margin", fmt.Sprintf("%d.%04d mm", 1+n, reader*31+len(times)))
+					mu.Lock()
+					times = append(times, time.Since(start))
+					mu.Unlock()
+				}
+			})
+		}
+		readers.Wait()
+	}
+	toldTimes(b, times)
+}
+
+// Fifty readers at once, changing different things, all get their answers.
+func TestFiftyReaders(t *testing.T) {
+	s := serve(t, demoText(t))
+	var readers sync.WaitGroup
+	for reader := range 50 {
+		readers.Go(func() {
+			text := demoText(t)
+			for n := range 4 {
+				p := s.set(t, text, []string{"front.margin", "batch.cards", "front.layout", "title"}[n], []string{fmt.Sprintf("%d mm", 1+reader%4), fmt.Sprint(1 + reader), []string{"grid", "strips", "pinwheel"}[reader%3], fmt.Sprint("reader ", reader)}[n])
+				if p.Refused {
+					t.Errorf("refused: %s", p.Status)
+				}
+				text = textOf(t, p)
+			}
+			if !strings.Contains(text, fmt.Sprint("reader ", reader)) {
+				t.Errorf("reader %d got another's design", reader)
+			}
+		})
+	}
+	readers.Wait()
+}
+
+// The page with all that it loads at first weighs less than 300 kB.
+func TestPageWeight(t *testing.T) {
+	s := serve(t, demoText(t))
+	at := place(encode([]byte(demoText(t))))
+	_, text := s.get(t, at)
+	weight := len(text)
+	for _, path := range []string{"/style.css", "/page.js"} {
+		status, body := s.get(t, path)
+		require.Equal(t, http.StatusOK, status)
+		weight += len(body)
+	}
+	gallery, _, _ := strings.Cut(text[strings.Index(text, `<div class="gal"`):], "<details>")
+	pictures := strings.Split(gallery, `<img src="`)[1:]
+	require.Len(t, pictures, 12)
+	for _, p := range pictures {
+		link, _, _ := strings.Cut(p, `"`)
+		status, body := s.get(t, html.UnescapeString(link))
+		require.Equal(t, http.StatusOK, status, link)
+		weight += len(body)
+	}
+	t.Logf("%d bytes", weight)
+	require.Less(t, weight, 300_000)
+}
