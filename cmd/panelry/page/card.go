@@ -154,8 +154,8 @@ func (d *cardDrawing) panel(in *picture.Inline, i int, p layouts.Panel) {
 	if p.Name == s.panel || s.openPanel() == nil && i == 0 {
 		tab = "0"
 	}
-	fmt.Fprintf(&d.b, `<a href="?%s#panel" data-panel="%s" tabindex="%s" aria-label="%s"`,
-		html.EscapeString(v.query()), html.EscapeString(p.Name), tab, html.EscapeString(s.panelName(p)))
+	fmt.Fprintf(&d.b, `<a href="%s" data-panel="%s" tabindex="%s" aria-label="%s"`,
+		html.EscapeString(s.link(v, "panel")), html.EscapeString(p.Name), tab, html.EscapeString(s.panelName(p)))
 	if p.Name == s.panel {
 		d.b.WriteString(` aria-current="true"`)
 	}

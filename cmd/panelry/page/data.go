@@ -36,7 +36,10 @@ func fractions(text string) template.HTML {
 type pageData struct {
 	*state
 	In   *picture.Inline
-	Trim bool // the straight cuts are worked out too
+	Trim bool      // the straight cuts are worked out too
+	All  []kitFile // every file of the kit, when they were asked for
+
+	cuts *trimmed
 }
 
 func newPage(s *state) *pageData {
@@ -55,8 +58,8 @@ func (p *pageData) Design() string { return p.packed }
 // View is what is looked at, for the forms.
 func (p *pageData) View() string { return p.query() }
 
-// Note is what a change has to say.
-func (p *pageData) Note() string { return p.note }
+// Base stands before links to the design's own address.
+func (p *pageData) Base() string { return p.base }
 
 // Short reports whether the design goes into an address.
 func (p *pageData) Short() bool { return len(p.packed) <= longestLink }
@@ -93,7 +96,7 @@ func (p *pageData) MM(size geometry.Size) string {
 func (p *pageData) UnitLink(unit string) string {
 	v := p.view
 	v.unit, _ = geometry.ParseUnit(unit)
-	return "?" + v.query()
+	return p.link(v, "")
 }
 
 // InUnit reports whether lengths are shown in a unit.
@@ -313,7 +316,7 @@ func (p *pageData) Deck() []deckCard {
 			at[key] = i
 			v := p.view
 			v.card = card
-			deck = append(deck, deckCard{Link: "?" + v.query() + "#card", Small: p.smallCard(p.In, card)})
+			deck = append(deck, deckCard{Link: p.link(v, "card"), Small: p.smallCard(p.In, card)})
 		}
 		numbers[i] = append(numbers[i], card)
 		deck[i].Now = deck[i].Now || card == p.card

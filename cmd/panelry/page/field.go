@@ -50,7 +50,7 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	if !ok {
 		return ""
 	}
-	attrs := fmt.Sprintf(` form="set" name="%s" id="%s"`, html.EscapeString(key), idOf(key))
+	attrs := fmt.Sprintf(` form="set" autocomplete="off" name="%s" id="%s"`, html.EscapeString(key), idOf(key))
 	if labelled == "" {
 		attrs += fmt.Sprintf(` aria-label="%s"`, html.EscapeString(p.spoken(c)))
 	} else if number, ok := paperNumber(key); ok && p.reads && number < len(p.design.Papers) {
@@ -77,7 +77,7 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	case c.Kind == asLength || c.Kind == asCount:
 		return p.stepper(c, value, attrs)
 	}
-	return template.HTML(fmt.Sprintf(`<input class="blank" size="%d" value="%s" autocomplete="off" spellcheck="false"%s>`, sizeOf(value), html.EscapeString(value), attrs))
+	return template.HTML(fmt.Sprintf(`<input class="blank" size="%d" value="%s" spellcheck="false"%s>`, sizeOf(value), html.EscapeString(value), attrs))
 }
 
 // sizeOf is how wide a field is, in letters.
@@ -128,7 +128,7 @@ func (p *pageData) stepper(c control, value, attrs string) template.HTML {
 		mode = "numeric"
 	}
 	return template.HTML(fmt.Sprintf(`<span class="steps"><button form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
-		`<input class="blank num" data-step="%s" size="%d" value="%s" inputmode="%s" autocomplete="off" spellcheck="false"%s>`+
+		`<input class="blank num" data-step="%s" size="%d" value="%s" inputmode="%s" spellcheck="false"%s>`+
 		`<button form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
 		key, name, c.Kind, sizeOf(value), html.EscapeString(value), mode, attrs, key, name))
 }

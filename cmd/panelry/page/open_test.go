@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"panelry/export"
 	"panelry/layouts"
 )
 
@@ -135,4 +136,20 @@ func TestFiles(t *testing.T) {
 	status, text := s.get(t, place(encode([]byte(strings.Replace(demoText(t), `"1/16"`, `"x"`, 1))))+"kit.zip")
 	require.Equal(t, http.StatusUnprocessableEntity, status)
 	require.Contains(t, text, "There is no kit yet")
+}
+
+// Every file of the kit is listed with what it is for, and can be taken.
+func TestAllFilesAreListed(t *testing.T) {
+	s := serve(t, demoText(t))
+	at := place(encode([]byte(demoText(t))))
+	_, text := s.get(t, at+"?files=1&trim=1")
+	work, err := look(t.Context(), []byte(demoText(t)))
+	require.NoError(t, err)
+	made, err := export.Files(work.kit)
+	require.NoError(t, err)
+	for _, f := range made {
+		require.Contains(t, text, `href="files/`+f.Name+`"`)
+		require.NotEmpty(t, purpose(f.Name), f.Name)
+	}
+	require.Contains(t, text, "Set the stop at 11 in")
 }

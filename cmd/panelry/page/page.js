@@ -247,6 +247,7 @@
     const panel = a.dataset.panel, closes = a.classList.contains("x");
     const open = new URLSearchParams(state.view).get("panel");
     if (view === "trim=1") return trimNow();
+    if (view === "files=1") return ask("files=1", "take");
     look(view, () => {
       if (panel && $("slip-h")) $("slip-h").focus();
       if (closes) focusPanel(open);
@@ -338,6 +339,7 @@
       if (bar) bar.value = found.done;
       if ($("search-text") && found.text) $("search-text").textContent = found.text;
       if ($("stop")) $("stop").textContent = "Stop and keep " + found.sheets;
+      if (found.sheets < least && least < Infinity) say("Found " + found.sheets + " sheets.");
       least = Math.min(least, found.sheets);
       if (found.end) {
         stopSearch();
@@ -367,17 +369,22 @@
     clearTimeout(trimTimer);
     trimTimer = setTimeout(trimNow, 600);
   }
-  async function trimNow() {
+  const trimNow = () => ask("trim=1", "cuts").then(came => { state.trimmed = state.trimmed || came; });
+  // ask fetches what is only worked out when it is asked for.
+  async function ask(what, part) {
     const design = state.design;
-    if (design.length > 60000) return;
+    if (design.length > 60000) return false;
     try {
-      const got = await fetch("/d/" + design + "/?trim=1&" + state.view, { headers: { Accept: "application/json" } });
-      if (!got.ok) return;
+      const got = await fetch("/d/" + design + "/?" + what + "&" + state.view, { headers: { Accept: "application/json" } });
+      if (!got.ok) return false;
       const answer = await got.json();
-      if (design !== state.design) return;
-      replace("cuts", answer.sections.cuts);
-      state.trimmed = true;
-    } catch { /* it stays a link */ }
+      if (design !== state.design) return false;
+      replace(part, answer.sections[part]);
+      delete state.have[part];
+      return true;
+    } catch {
+      return false; // it stays a link
+    }
   }
 
   tellSteps();

@@ -58,7 +58,7 @@ func (sv *Server) serveSearch(w http.ResponseWriter, r *http.Request) error {
 func (sv *Server) search(r *http.Request, work *worked, send func(found)) error {
 	ctx, over := sv.searches.begin(r.Context(), keyOf(work.text))
 	defer over()
-	done, err := sv.desk.turn(ctx)
+	done, err := sv.desk.longTurn(ctx)
 	if err != nil {
 		return nil
 	}

@@ -88,7 +88,10 @@ func (sv *Server) timed(most time.Duration, serve func(http.ResponseWriter, *htt
 		ctx, stop := context.WithTimeout(r.Context(), most)
 		defer stop()
 		w.Header().Set("Cache-Control", "no-store")
-		http.NewResponseController(w).SetWriteDeadline(time.Now().Add(most + 10*time.Second))
+		late := time.Now().Add(most + 10*time.Second)
+		answer := http.NewResponseController(w)
+		answer.SetWriteDeadline(late)
+		answer.SetReadDeadline(late) // past it the server takes the reader for gone
 		sv.tell(w, serve(w, r.WithContext(ctx)))
 	}
 }
@@ -156,7 +159,9 @@ func wantsParts(r *http.Request) bool { return r.Header.Get("Accept") == "applic
 func (sv *Server) answerPage(w http.ResponseWriter, r *http.Request, status int, s *state) error {
 	var b strings.Builder
 	p := newPage(s)
-	p.Trim = r.URL.Query().Get("trim") == "1"
+	if err := sv.asked(r, p); err != nil {
+		return err
+	}
 	if err := sv.pages.ExecuteTemplate(&b, "page", p); err != nil {
 		return err
 	}

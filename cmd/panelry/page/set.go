@@ -44,6 +44,9 @@ func (sv *Server) serveSet(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if name != "" { // what was asked has been answered
+		next.nice, next.fit = false, ""
+	}
 	if wantsParts(r) {
 		return sv.answerParts(w, r, next, name)
 	}
@@ -82,6 +85,7 @@ func (sv *Server) apply(r *http.Request, s *state, fields map[string]string, but
 // answerForm sends a browser without script to the new address; where there
 // is something to tell, it gets the page at once.
 func (sv *Server) answerForm(w http.ResponseWriter, r *http.Request, s *state) error {
+	s.base = place(s.packed) // for this answer stands at another address
 	if len(s.errors) > 0 {
 		return sv.answerPage(w, r, http.StatusUnprocessableEntity, s)
 	}
@@ -142,12 +146,8 @@ type parts struct {
 
 func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string) error {
 	p := newPage(s)
-	if p.Trim = r.URL.Query().Get("trim") == "1"; p.Trim {
-		done, err := sv.desk.turn(r.Context())
-		if err != nil {
-			return err
-		}
-		defer done()
+	if err := sv.asked(r, p); err != nil {
+		return err
 	}
 	out := parts{Address: place(s.packed), Design: s.packed, View: s.query(), Title: p.Title(), Sections: map[string]string{}, Tags: map[string]string{},
 		Undo: undo, Refused: len(s.errors) > 0, Status: p.Status(), Search: s.thorough() && !s.searched && !s.stopped && s.planned}
@@ -171,6 +171,28 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 	encoder := json.NewEncoder(w)
 	encoder.SetEscapeHTML(false)
 	return encoder.Encode(out)
+}
+
+// asked works out what a page shows only when it is asked to: the straight
+// cuts, and the list of all files.
+func (sv *Server) asked(r *http.Request, p *pageData) error {
+	q := r.URL.Query()
+	if p.planned && q.Get("trim") == "1" {
+		done, err := sv.desk.turn(r.Context())
+		if err != nil {
+			return err
+		}
+		defer done()
+		p.Trim, p.cuts = true, p.trimming()
+	}
+	if p.planned && q.Get("files") == "1" {
+		made, err := sv.files(r.Context(), p.kit)
+		if err != nil {
+			return err
+		}
+		p.All = allFiles(made)
+	}
+	return nil
 }
 
 // sections are the parts of the page that are replaced whole.

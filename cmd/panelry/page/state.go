@@ -72,7 +72,7 @@ type state struct {
 	view
 	raw    map[string]string // the values of the file
 	errors map[string]wrong  // by key: what was typed and could not be taken
-	note   string            // what a change has to say: "kept as they were ..."
+	base   string            // what stands before links; "" at the design's own address
 }
 
 // wrong is an answer that could not be taken.
@@ -85,6 +85,15 @@ func newState(w *worked, v view) *state {
 		s.sheet = min(s.sheet, max(1, len(w.kit.Sheets)))
 	}
 	return s
+}
+
+// link is the address of the same design, looked at in some way.
+func (s *state) link(v view, place string) string {
+	to := s.base + "?" + v.query()
+	if place != "" {
+		to += "#" + place
+	}
+	return to
 }
 
 // show is the unit that lengths are shown in.

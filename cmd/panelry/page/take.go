@@ -24,7 +24,7 @@ func (sv *Server) kit(ctx context.Context, text []byte) (layouts.Kit, error) {
 	if w.searched || w.stopped {
 		return w.kit, nil
 	}
-	done, err := sv.desk.turn(ctx)
+	done, err := sv.desk.longTurn(ctx)
 	if err != nil {
 		return layouts.Kit{}, err
 	}

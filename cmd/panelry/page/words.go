@@ -226,7 +226,7 @@ func longestSide(o geometry.Outline) geometry.Length {
 func (p *pageData) CloseSlip() string {
 	v := p.view
 	v.panel = ""
-	return "?" + v.query() + "#card"
+	return p.link(v, "card")
 }
 
 // A rowOfSheets is for the template.
@@ -258,8 +258,11 @@ type trimmed struct {
 	err  error
 }
 
-// Trimming plans the straight cuts, briefly.
-func (p *pageData) Trimming() *trimmed {
+// Trimming is the plan of straight cuts.
+func (p *pageData) Trimming() *trimmed { return p.cuts }
+
+// trimming plans the straight cuts, briefly.
+func (p *pageData) trimming() *trimmed {
 	d := p.design
 	d.Sheets.Effort = "quick"
 	plan, err := layouts.PlanTrim(d)
@@ -386,7 +389,7 @@ func (p *pageData) Nicer() []nicer {
 func (p *pageData) NiceLink() string {
 	v := p.view
 	v.nice = true
-	return "?" + v.query() + "#h-sums"
+	return p.link(v, "h-sums")
 }
 
 // AskedNice and AskedFit report what was asked for.

@@ -78,7 +78,8 @@ func (w *worked) note(err error) error {
 // desk keeps what was worked out last, and lets only a few designs be worked
 // out at once.
 type desk struct {
-	turns chan struct{}
+	turns chan struct{} // for looks and files
+	longs chan struct{} // for long searches, so that looks need not wait for them
 
 	mu    sync.Mutex
 	order []string // the keys, the last used at the end
@@ -93,14 +94,19 @@ const (
 )
 
 func newDesk(atOnce int) *desk {
-	return &desk{turns: make(chan struct{}, atOnce), done: map[string]*worked{}}
+	return &desk{turns: make(chan struct{}, atOnce), longs: make(chan struct{}, atOnce), done: map[string]*worked{}}
 }
 
 // turn waits for a turn to work something out; done gives it back.
-func (d *desk) turn(ctx context.Context) (done func(), err error) {
+func (d *desk) turn(ctx context.Context) (done func(), err error) { return turnOf(ctx, d.turns) }
+
+// longTurn is a turn for what takes minutes.
+func (d *desk) longTurn(ctx context.Context) (done func(), err error) { return turnOf(ctx, d.longs) }
+
+func turnOf(ctx context.Context, turns chan struct{}) (done func(), err error) {
 	select {
-	case d.turns <- struct{}{}:
-		return func() { <-d.turns }, nil
+	case turns <- struct{}{}:
+		return func() { <-turns }, nil
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
