@@ -76,6 +76,9 @@ func (s nestSheet) usedPercent() float64 {
 	for _, p := range s.pieces {
 		sum = sum.Add(p.outline.Area())
 	}
+	if len(s.scrap.Outer) > 0 {
+		return 100 * sum.SquareMM() / s.scrap.Area().SquareMM()
+	}
 	return 100 * sum.SquareMM() / (s.size.W.In(geometry.Millimetres) * s.size.H.In(geometry.Millimetres))
 }
 

@@ -109,6 +109,10 @@ func faceUp(s layouts.Sheet) string {
 
 func printLayer(d layouts.Design, s layouts.Sheet) svg.Layer {
 	layer := svg.Layer{ID: svg.Print, Title: "Print: colour out to the bleed, and alignment marks", Stroke: d.Sheets.Colours.Print}
+	if len(s.Scrap.Outer) > 0 {
+		layer.Title = "Print: the outline of the scrap, to lay it by"
+		layer.Shapes = append(layer.Shapes, svg.ShapeFromOutline(s.Scrap, svg.Attribute{Name: "id", Value: "scrap"}))
+	}
 	if !s.Printed() {
 		return layer
 	}

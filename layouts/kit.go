@@ -89,6 +89,7 @@ type Sheet struct {
 	Number        int // across the kit, from 1
 	Paper         papers.Paper
 	Size          geometry.Size
+	Scrap         geometry.Outline // of an offcut that is no oblong; none for others
 	Edge, Spacing geometry.Length
 	Bleed         geometry.Length
 	Pieces        []Piece
@@ -104,7 +105,15 @@ func (s Sheet) UsedPercent() float64 {
 	for _, p := range s.Pieces {
 		sum = sum.Add(p.Outline.Area())
 	}
-	return 100 * sum.SquareMM() / (s.Size.W.In(geometry.Millimetres) * s.Size.H.In(geometry.Millimetres))
+	return 100 * sum.SquareMM() / s.area()
+}
+
+// area is a sheet's own, in sq. mm.
+func (s Sheet) area() float64 {
+	if len(s.Scrap.Outer) > 0 {
+		return s.Scrap.Area().SquareMM()
+	}
+	return s.Size.W.In(geometry.Millimetres) * s.Size.H.In(geometry.Millimetres)
 }
 
 // PaperUse is what a kit takes of one paper.

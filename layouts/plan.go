@@ -221,7 +221,7 @@ func totals(kit Kit) Totals {
 	var used, all float64
 	for _, s := range kit.Sheets {
 		t.Pieces += len(s.Pieces)
-		area := s.Size.W.In(geometry.Millimetres) * s.Size.H.In(geometry.Millimetres)
+		area := s.area()
 		all += area
 		used += s.UsedPercent() * area
 	}

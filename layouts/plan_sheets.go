@@ -80,7 +80,7 @@ func planSize(ctx context.Context, d Design, p papers.Paper, kinds []*kindPieces
 	}
 	sheets := make([]Sheet, len(layout.Sheets))
 	for i, stock := range layout.Sheets {
-		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Edge: job.Edge, Spacing: job.Spacing, Bleed: d.bleed(p)}
+		sheets[i] = Sheet{Paper: p, Size: job.Stock[stock].Size, Scrap: job.Stock[stock].Outline, Edge: job.Edge, Spacing: job.Spacing, Bleed: d.bleed(p)}
 	}
 	for _, placement := range layout.Placements {
 		s := &sheets[placement.Sheet]

@@ -14,6 +14,7 @@ import (
 
 	"panelry/geometry"
 	"panelry/layouts/cards"
+	"panelry/layouts/wording"
 )
 
 // MostHeld is how many kinds of sheets and offcuts a stock file may list.
@@ -32,6 +33,11 @@ type Held struct {
 	Size   geometry.Size
 	Count  int
 	Offcut bool
+
+	// File is the SVG file with the outline of an offcut that is no oblong;
+	// Size is the box around it.
+	File    string
+	Outline geometry.Outline
 }
 
 type stockFile struct {
@@ -44,13 +50,16 @@ type fileHeld struct {
 	Paper any `toml:"paper"`
 	Size  any `toml:"size"`
 	Count any `toml:"count"`
+
+	Outline any `toml:"outline"`
 }
 
 const eachSizeIsATable = "each size is a table; write [[%s]] on a line of its own and its keys below"
 
-// ReadStock reads and checks a stock file. Like those of [Read], an error is
-// [Problems] if the file could be read at all.
-func ReadStock(r io.Reader) (Stock, error) {
+// ReadStock reads and checks a stock file; open fetches the outlines of
+// offcuts. Like those of [Read], an error is [Problems] if the file could be
+// read at all.
+func ReadStock(r io.Reader, open Opener) (Stock, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MostBytes+1))
 	if err != nil {
 		return Stock{}, err
@@ -60,7 +69,7 @@ func ReadStock(r io.Reader) (Stock, error) {
 	}
 	data = bytes.TrimPrefix(data, byteOrderMark)
 	keys := findKeys(data)
-	in := &reading{keyring: keyring{places: keys.places}}
+	in := &reading{keyring: keyring{places: keys.places}, open: open}
 	for _, u := range keys.unknownIn(reflect.TypeFor[stockFile]()) {
 		in.wrong(u.path, "no such key%s", meantKey(u.name, u.known))
 	}
@@ -99,6 +108,12 @@ func (in *reading) held(table string, list []fileHeld, offcut bool) []Held {
 	for i, f := range list {
 		key := fmt.Sprintf("%s.%d", table, i)
 		h := Held{Paper: in.paperTitle(key+".paper", f.Paper), Count: in.count(key+".count", f.Count, 1, 0, MostPieces), Offcut: offcut}
+		if f.Outline != nil {
+			if in.scrap(key, f, &h) {
+				out = append(out, h)
+			}
+			continue
+		}
 		h.Size = in.size(key+".size", f.Size, cards.ForSheet)
 		if h.Size != (geometry.Size{}) && (min(h.Size.W, h.Size.H) <= 0 || max(h.Size.W, h.Size.H) > largestSheet) {
 			in.wrong(key+".size", "%s: each side must be more than 0 and at most %s", h.Size.Format(in.unit), largestSheet)
@@ -108,16 +123,53 @@ func (in *reading) held(table string, list []fileHeld, offcut bool) []Held {
 	return out
 }
 
+// scrap reads an offcut that has an outline.
+func (in *reading) scrap(key string, f fileHeld, h *Held) bool {
+	name, ok := f.Outline.(string)
+	switch {
+	case !h.Offcut:
+		in.wrong(key+".outline", "whole sheets have a size; an outline goes with [[offcuts]]")
+		return false
+	case f.Size != nil:
+		in.wrong(key+".size", "the outline says the size; leave one of the two out")
+		return false
+	case !ok || name == "":
+		in.wrong(key+".outline", "%s: write the name of an SVG file in quotes", wording.Shortly(f.Outline))
+		return false
+	}
+	shapes, err := in.open(name, nil)
+	if err != nil {
+		in.wrong(key+".outline", "%v", err)
+		return false
+	}
+	if len(shapes) != 1 {
+		in.wrong(key+".outline", "%s has %d outlines; an offcut is one, with holes if need be", name, len(shapes))
+		return false
+	}
+	box := shapes[0].Bounds()
+	h.File, h.Size, h.Outline = name, box.Size(), shapes[0].Moved(geometry.Point{}.Sub(box.Min))
+	if max(h.Size.W, h.Size.H) > largestSheet {
+		in.wrong(key+".outline", "%s: each side must be at most %s", h.Size.Format(in.unit), largestSheet)
+		return false
+	}
+	return true
+}
+
+// alike reports whether two kinds of offcut or sheet are one.
+func (h Held) alike(other Held) bool {
+	return h.Paper == other.Paper && h.Size == other.Size && h.Offcut == other.Offcut && h.File == other.File
+}
+
 // merged puts what is alike together and the rest in order: sheets before
 // offcuts, by paper, the largest first.
 func (s Stock) merged() Stock {
 	slices.SortStableFunc(s.Held, func(a, b Held) int {
 		return cmp.Or(boolCompare(a.Offcut, b.Offcut), cmp.Compare(a.Paper, b.Paper),
-			cmp.Compare(areaOf(b.Size), areaOf(a.Size)), cmp.Compare(b.Size.W, a.Size.W))
+			cmp.Compare(areaOf(b.Size), areaOf(a.Size)), cmp.Compare(b.Size.W, a.Size.W), cmp.Compare(a.File, b.File))
 	})
 	var out []Held
 	for _, h := range s.Held {
-		if n := len(out); n > 0 && out[n-1].Paper == h.Paper && out[n-1].Size == h.Size && out[n-1].Offcut == h.Offcut {
+		if n := len(out); n > 0 && out[n-1].alike(h) {
 			out[n-1].Count += h.Count
 		} else if h.Count > 0 {
 			out = append(out, h)
@@ -166,7 +218,11 @@ func (s Stock) TOML() []byte {
 		if h.Offcut {
 			table = "offcuts"
 		}
-		fmt.Fprintf(&b, "\n[[%s]]\npaper = %s\nsize = \"%s\"\ncount = %d\n", table, tomlText(h.Paper), exactSize(h.Size, s.Units), h.Count)
+		how := fmt.Sprintf("size = \"%s\"", exactSize(h.Size, s.Units))
+		if h.File != "" {
+			how = "outline = " + tomlText(h.File)
+		}
+		fmt.Fprintf(&b, "\n[[%s]]\npaper = %s\n%s\ncount = %d\n", table, tomlText(h.Paper), how, h.Count)
 	}
 	return []byte(b.String())
 }

@@ -15,7 +15,7 @@ import (
 )
 
 func stockFrom(t require.TestingT, text string) layouts.Stock {
-	s, err := layouts.ReadStock(strings.NewReader(text))
+	s, err := layouts.ReadStock(strings.NewReader(text), noScraps)
 	require.NoError(t, err)
 	return s
 }
@@ -56,7 +56,7 @@ func TestReadStockRefuses(t *testing.T) {
 		"units":         {"units = \"cm\"", `1:1: units: "cm" is not known here; write "in" or "mm"; did you mean "mm"?`},
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, err := layouts.ReadStock(strings.NewReader(tt.text))
+			_, err := layouts.ReadStock(strings.NewReader(tt.text), noScraps)
 			var problems layouts.Problems
 			require.True(t, errors.As(err, &problems))
 			require.Contains(t, err.Error(), tt.want)
@@ -70,7 +70,7 @@ func FuzzReadStock(f *testing.F) {
 	f.Add("units = \"mm\"\n[[sheets]]\npaper = \"a\"\nsize = \"3,5 x 1/2\"")
 	f.Add("sheets = [{paper = \"a\", size = \"ISO A4\"}]")
 	f.Fuzz(func(t *testing.T, text string) {
-		s, err := layouts.ReadStock(strings.NewReader(text))
+		s, err := layouts.ReadStock(strings.NewReader(text), noScraps)
 		if err != nil {
 			requirePlainWords(t, strings.ReplaceAll(err.Error(), text, ""))
 			return
@@ -181,4 +181,52 @@ func TestOffcuts(t *testing.T) {
 		}
 	}
 	require.ElementsMatch(t, []geometry.Size{{W: 210 * geometry.Millimetre, H: 261 * geometry.Millimetre}, {W: 90 * geometry.Millimetre, H: 36 * geometry.Millimetre}}, []geometry.Size{clay[0].Size, clay[1].Size})
+}
+
+// noScraps opens the one outline that these tests have: an oblong of 100 x 200
+// mm without its lower right quarter.
+func noScraps(name string, _ []byte) ([]geometry.Outline, error) {
+	if name != "scrap.svg" {
+		return nil, fmt.Errorf("there is no file %s", name)
+	}
+	mm := geometry.Millimetre
+	at := func(x, y geometry.Length) geometry.Point { return geometry.Point{X: x * mm, Y: y * mm} }
+	return []geometry.Outline{geometry.OutlineFromPoints(at(5, 5), at(105, 5), at(105, 105), at(55, 105), at(55, 205), at(5, 205))}, nil
+}
+
+// An offcut with an outline is used before new sheets, inside its outline, and
+// is gone afterwards.
+func TestScraps(t *testing.T) {
+	s := stockFrom(t, "units = \"mm\"\n[[offcuts]]\npaper = \"clay\"\noutline = \"scrap.svg\"\ncount = 2\n")
+	require.Equal(t, s, stockFrom(t, string(s.TOML())))
+	kit, err := layouts.Plan(context.Background(), mustRead(t, changedIn(strips, "cards = 2", "cards = 1")).UseStock(s, false))
+	require.NoError(t, err)
+	scraps := 0
+	for _, sheet := range kit.Sheets {
+		if len(sheet.Scrap.Outer) == 0 {
+			continue
+		}
+		scraps++
+		for _, p := range sheet.Pieces {
+			for _, corner := range p.Outline.Outer.Points() {
+				require.True(t, sheet.Scrap.Contains(corner))
+			}
+		}
+	}
+	require.Equal(t, 1, scraps)
+	left := kit.LeftOver(s)
+	for _, h := range left.Held {
+		if h.File != "" {
+			require.Equal(t, 1, h.Count)
+		}
+	}
+	for text, says := range map[string]string{
+		"[[offcuts]]\npaper = \"clay\"\noutline = \"none.svg\"":                     "there is no file none.svg",
+		"[[offcuts]]\npaper = \"clay\"\noutline = 3":                                "write the name of an SVG file",
+		"[[sheets]]\npaper = \"clay\"\noutline = \"scrap.svg\"":                     "whole sheets have a size",
+		"[[offcuts]]\npaper = \"clay\"\noutline = \"scrap.svg\"\nsize = \"ISO A4\"": "leave one of the two out",
+	} {
+		_, err := layouts.ReadStock(strings.NewReader(text), noScraps)
+		require.ErrorContains(t, err, says)
+	}
 }

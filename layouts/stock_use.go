@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"panelry/geometry"
@@ -28,7 +29,7 @@ func (d Design) stockOf(p papers.Paper) []nesting.Sheet {
 	var out []nesting.Sheet
 	for _, h := range d.stock.of(p.Name) {
 		if h.Count > 0 {
-			out = append(out, nesting.Sheet{Size: h.Size, Count: h.Count})
+			out = append(out, nesting.Sheet{Size: h.Size, Count: h.Count, Outline: h.Outline})
 		}
 	}
 	if !d.noNew {
@@ -271,23 +272,28 @@ const leastOffcut = geometry.Inch
 
 // LeftOver returns the stock once a kit is cut: sheets that were used are
 // gone, and what can be cut off straight below and beside their pieces is
-// there as offcuts, in whole steps of the ruler; that of new sheets too.
+// there as offcuts, in whole steps of the ruler; that of new sheets too, but not
+// that of offcuts with an outline.
 func (k Kit) LeftOver(s Stock) Stock {
 	left := Stock{Units: s.Units, Held: slices.Clone(s.Held)}
 	for _, sheet := range k.Sheets {
-		left.take(sheet.Paper.Name, sheet.Size)
+		left.take(sheet)
+		if len(sheet.Scrap.Outer) > 0 {
+			continue // what is left of it has no straight sides to measure
+		}
 		for _, size := range sheet.offcuts(k.Design.Ruler) {
-			left.Held = append(left.Held, Held{sheet.Paper.Name, size, 1, true})
+			left.Held = append(left.Held, Held{Paper: sheet.Paper.Name, Size: size, Count: 1, Offcut: true})
 		}
 	}
 	return left.merged()
 }
 
 // take takes one away, of offcuts first.
-func (s *Stock) take(paper string, size geometry.Size) {
+func (s *Stock) take(sheet Sheet) {
 	best := -1
 	for i, h := range s.Held {
-		if h.Paper == paper && h.Size == size && h.Count > 0 && (best < 0 || h.Offcut) {
+		same := h.Paper == sheet.Paper.Name && h.Size == sheet.Size && reflect.DeepEqual(h.Outline, sheet.Scrap)
+		if same && h.Count > 0 && (best < 0 || h.Offcut) {
 			best = i
 		}
 	}

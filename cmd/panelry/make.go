@@ -45,7 +45,10 @@ file has a table for each size:
   [[sheets]]                [[offcuts]]
   paper = "kelp"            paper = "kelp"
   size = "12 x 12 in"       size = "4 x 12 in"
-  count = 3                 count = 1`
+  count = 3                 count = 1
+
+An offcut that is no oblong has outline = "scrap.svg" in place of its size: one
+outline at true size in an SVG file beside the stock file.`
 
 type makeFlags struct {
 	input

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -43,7 +44,7 @@ func (f *stockFlags) prepare(cmd *cobra.Command, d layouts.Design) (layouts.Desi
 		return d, fmt.Errorf("cannot read %s: %w", f.file, errors.Unwrap(err))
 	}
 	var problems layouts.Problems
-	if f.stock, err = layouts.ReadStock(bytes.NewReader(data)); errors.As(err, &problems) {
+	if f.stock, err = layouts.ReadStock(bytes.NewReader(data), shapesBeside(filepath.Dir(f.file))); errors.As(err, &problems) {
 		return d, &designError{f.file, problems}
 	} else if err != nil {
 		return d, err

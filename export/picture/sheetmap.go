@@ -41,8 +41,11 @@ func SheetMap(kit layouts.Kit, s layouts.Sheet) ([]byte, error) {
 	f.prepare(s.Paper, s.Paper.PatternUp)
 	c.Close()
 	at := geometry.Vector{X: mapAround, Y: mapAround}
-	sheet := geometry.RectFromSize(geometry.Point{}, s.Size).Outline().Moved(at)
-	c.Path(svg.PathData(sheet.Outer), attr("fill", f.of(s.Paper, s.Paper.PatternUp)),
+	sheet := geometry.RectFromSize(geometry.Point{}, s.Size).Outline()
+	if len(s.Scrap.Outer) > 0 {
+		sheet = s.Scrap
+	}
+	c.Path(svg.PathData(sheet.Moved(at).Rings()...), attr("fill", f.of(s.Paper, s.Paper.PatternUp)),
 		attr("stroke", lineColour), attr("stroke-width", "0.3"))
 	c.Group(attr("id", "pieces"), attr("fill", pieceColour), attr("fill-opacity", "0.82"),
 		attr("stroke", "#000000"), attr("stroke-width", "0.25"))

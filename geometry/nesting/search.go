@@ -175,6 +175,10 @@ func (h *hunt) result() Result {
 			size.W = h.job.rollUsed(h.best)
 			r.Length = size.W
 		}
+		if s := h.job.Stock[stock]; s.IsScrap() {
+			room += s.Outline.Area().SquareMM()
+			continue
+		}
 		room += size.W.In(geometry.Millimetres) * size.H.In(geometry.Millimetres)
 	}
 	r.Density = paper / room

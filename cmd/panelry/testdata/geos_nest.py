@@ -39,9 +39,9 @@ for sheet in nest["sheets"]:
             continue
         d = shapes[i].distance(shapes[j])
         assert d >= spacing - flat, f"{a} and {b} are {d} mm apart, not {spacing}"
-    assert abs(100 * used / (w * h) - sheet["used_percent"]) < 0.02, "used_percent"
+    assert abs(100 * used / inside.area - sheet["used_percent"]) < 0.02, "used_percent"
     pieces += len(shapes)
     area += used
-    room += w * h
+    room += inside.area
 assert abs(100 * area / room - nest["density_percent"]) < 0.02, "density_percent"
 print(f"held {pieces} pieces")
