@@ -54,7 +54,7 @@ func servePageTest(t testing.TB, design []byte) string {
 func visitPage(t *testing.T, design string) *visit {
 	t.Helper()
 	v := &visit{t: t, ctx: browser(t), address: servePageTest(t, []byte(design))}
-	ctx, stop := context.WithTimeout(v.ctx, 3*time.Minute)
+	ctx, stop := context.WithTimeout(v.ctx, time.Minute)
 	t.Cleanup(stop)
 	v.ctx = ctx
 	require.NoError(t, chromedp.Listen(ctx, v.note))
@@ -225,15 +225,15 @@ func TestPageUndoAndLink(t *testing.T) {
 	v.until(`document.getElementById("undo").textContent === "Undo fold"`)
 	link := v.text("location.href")
 
-	v.do(chromedp.Click("#undo"))
+	v.do(chromedp.Click(chromedp.CSS("#undo")))
 	v.until(`document.getElementsByName("card.base")[0].value === "top fold"`)
 	require.Equal(t, "3/16", v.value("front.gap"))
 	require.Equal(t, "Redo fold", v.text(`document.getElementById("redo").textContent`))
-	v.do(chromedp.Click("#undo"))
+	v.do(chromedp.Click(chromedp.CSS("#undo")))
 	v.until(`document.getElementsByName("front.gap")[0].value === "1/8"`)
 	v.until(`document.getElementById("undo").disabled`)
 	require.Equal(t, string(demo), string(v.fetch("design.toml")))
-	v.do(chromedp.Click("#redo"))
+	v.do(chromedp.Click(chromedp.CSS("#redo")))
 	v.until(`document.getElementsByName("front.gap")[0].value === "3/16"`)
 
 	v.do(chromedp.Navigate(link))
@@ -331,7 +331,7 @@ func TestPageStopsASearch(t *testing.T) {
 	v.until(`document.getElementById("stop") !== null`)
 	v.until(`document.getElementById("search-text").textContent.includes("Best so far")`)
 	start := time.Now()
-	v.do(chromedp.Click("#stop"))
+	v.do(chromedp.Click(chromedp.CSS("#stop")))
 	v.until(`document.getElementById("again") !== null`)
 	require.Less(t, time.Since(start), 10*time.Second)
 	require.Contains(t, v.text(`document.getElementById("part-sheets").textContent`), "Stopped at")
@@ -399,4 +399,91 @@ func TestPageSpeed(t *testing.T) {
 		require.NoError(t, err)
 		require.Less(t, p95, 100.0)
 	}
+}
+
+// Without script a maker sets, sees and takes the same.
+func TestPageWithoutScript(t *testing.T) {
+	v := visitPage(t, string(demo))
+	_, err := chromedp.Call(v.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	require.NoError(t, err)
+	v.do(chromedp.Navigate(v.address))
+	v.do(chromedp.SetValue(chromedp.CSS(`[name="front.margin"]`), "3/32"))
+	v.do(chromedp.SetValue(chromedp.CSS(`[name="batch.cards"]`), "many"))
+	v.do(chromedp.Click(chromedp.CSS(`#card .no-script .btn`)))
+	v.do(chromedp.WaitVisible(chromedp.CSS(`[name="batch.cards"][aria-invalid]`)))
+	require.Equal(t, "3/32", v.value("front.margin"))
+	v.do(chromedp.Click(chromedp.CSS(`svg.card a[data-panel="A1a"] .pan`)))
+	v.do(chromedp.WaitVisible(chromedp.CSS(`#panel`)))
+	v.do(chromedp.SetValue(chromedp.CSS(`[name="panel.way"]`), "along"))
+	v.do(chromedp.Click(chromedp.CSS(`#panel .btn`)))
+	v.until(`document.getElementsByName("panel.way").length === 1 && document.getElementsByName("panel.way")[0].value === "along"`)
+	v.do(chromedp.Click(chromedp.CSS(`.gal button[value="choose front.layout=chevron"]`)))
+	v.do(chromedp.WaitVisible(chromedp.CSS(`[name="front.bands"]`)))
+	v.do(chromedp.Click(chromedp.CSS(`[data-unit="mm"]`)))
+	v.do(chromedp.WaitVisible(chromedp.CSS(`[data-unit="mm"][aria-current]`)))
+	require.Equal(t, "2.381", v.value("front.margin"))
+
+	// The browser logs the answer 422 to the form that could not be taken.
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	require.Len(t, v.trouble, 1)
+	require.Contains(t, v.trouble[0], "422")
+	v.trouble = nil
+}
+
+// Inches and mm change how lengths are shown and not the design; what is
+// typed in mm is kept as such.
+func TestPageUnits(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.do(chromedp.Click(chromedp.CSS(`[data-unit="mm"]`)))
+	v.until(`document.getElementsByName("front.margin")[0].value === "1.588"`)
+	require.Contains(t, v.text(`document.querySelector(".sums").textContent`), "107.95")
+	require.Equal(t, string(demo), string(v.fetch("design.toml")))
+	v.text(`document.getElementsByName("front.margin")[0].focus()`)
+	v.press(kb.ArrowUp)
+	v.until(`document.getElementsByName("front.margin")[0].value === "2"`)
+	require.Equal(t, strings.Replace(string(demo), `margin = "1/16"`, `margin = "2 mm"`, 1), string(v.fetch("design.toml")))
+	v.do(chromedp.Click(chromedp.CSS(`[data-unit="in"]`)))
+	v.until(`document.getElementsByName("front.margin")[0].value === "2 mm"`)
+}
+
+// On a phone the buttons at both ends of a blank step it.
+func TestPageOnAPhone(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.do(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile, chromedp.EmulateTouch))
+	v.do(chromedp.Navigate(v.address))
+	v.do(chromedp.Click(chromedp.CSS(`button[value="step front.gap 1"]`)))
+	v.until(`document.getElementsByName("front.gap")[0].value === "3/16"`)
+	v.do(chromedp.Click(chromedp.CSS(`button[value="step batch.cards -1"]`)))
+	v.until(`document.querySelectorAll(".deck li").length === 7`)
+	require.Equal(t, "", v.text(`[...document.querySelectorAll("a, button, input:not([type=hidden]), select, summary")].filter(e => {
+		const b = e.getBoundingClientRect();
+		return e.checkVisibility() && b.width > 0 && !e.closest(".vh, svg, p, .skip") && !e.classList.contains("vh") && !e.classList.contains("skip") && (b.width < 24 || b.height < 24);
+	}).map(e => e.outerHTML.slice(0, 80)).join("\n")`), "targets of 24 px")
+}
+
+// A margin and gap on the ruler, and one that gives a panel a size, are at
+// hand; each offer is one step.
+func TestPageNiceAndFit(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.do(chromedp.Click(chromedp.CSS(`a[href*="nice=1"]`)))
+	v.until(`document.querySelectorAll(".offers button").length > 1`)
+	v.do(chromedp.Click(chromedp.CSS(`.offers li:nth-child(2) button`)))
+	v.until(`document.getElementsByName("front.sizes")[0].value === "on the ruler"`)
+	v.text(`(() => { const f = document.getElementById("fit"); f.focus(); f.value = "2 x 2 1/2"; f.form.requestSubmit(); })()`)
+	v.until(`document.querySelectorAll(".offers button").length > 0`)
+}
+
+// The page prints whole: no buttons, and nothing wider than the paper.
+func TestPagePrints(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.until(`!document.querySelector("[data-trim]")`)
+	data, err := chromedp.Run(v.ctx, chromedp.PrintToPDF())
+	require.NoError(t, err)
+	require.Greater(t, len(data), 20_000)
+	_, err = chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	require.NoError(t, err)
+	v.do(chromedp.EmulateViewport(700, 1000))
+	require.Equal(t, "0", v.text(`[...document.querySelectorAll("button, .strip, .slip")].filter(e => e.checkVisibility() && !e.classList.contains("vh") && e.getBoundingClientRect().width > 1).length`))
+	v.shot("print")
 }

@@ -220,7 +220,7 @@ func (p *pageData) Worth() int {
 func (p *pageData) Defs() template.HTML {
 	if p.drawn {
 		p.cardPicture(p.In)
-		for card := 1; card <= min(p.kit.Design.Batch.Cards, mostDeck); card++ {
+		for card := 1; card <= min(p.kit.Design.Batch.Cards, p.deckSize()); card++ {
 			for _, panel := range p.kit.Card.Panels {
 				p.In.Fill(p.kit.PaperOn(panel, card), panel.PatternDegrees)
 			}
@@ -286,8 +286,17 @@ func (p *pageData) Ledger() []paperRow {
 	return rows
 }
 
-// mostDeck is how many cards of the batch are drawn each by itself.
-const mostDeck = 24
+// mostDeck is how many cards of the batch are drawn each by itself, and
+// mostSmall how many panels all of them together, or pieces all small sheets.
+const (
+	mostDeck  = 24
+	mostSmall = 4000
+)
+
+// deckSize is how many cards are drawn: fewer of fronts with many panels.
+func (p *pageData) deckSize() int {
+	return max(1, min(mostDeck, mostSmall/max(1, len(p.kit.Card.Panels))))
+}
 
 // A deckCard is a card of the batch, or several that are alike.
 type deckCard struct {
@@ -302,7 +311,7 @@ func (p *pageData) Deck() []deckCard {
 	var deck []deckCard
 	at := map[string]int{}
 	numbers := map[int][]int{}
-	for card := 1; card <= n && len(deck) < mostDeck; card++ {
+	for card := 1; card <= n && len(deck) < p.deckSize(); card++ {
 		key := fmt.Sprint(card)
 		if n > mostDeck {
 			key = ""

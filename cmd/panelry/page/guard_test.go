@@ -53,7 +53,7 @@ func TestGuard(t *testing.T) {
 			require.Equal(t, c.want, status)
 			require.Equal(t, policy, answer.Header.Get("Content-Security-Policy"))
 			require.Equal(t, "nosniff", answer.Header.Get("X-Content-Type-Options"))
-			require.Equal(t, "no-referrer", answer.Header.Get("Referrer-Policy"))
+			require.Equal(t, "same-origin", answer.Header.Get("Referrer-Policy"))
 			require.Empty(t, answer.Header.Get("Access-Control-Allow-Origin"))
 		})
 	}

@@ -88,6 +88,14 @@
     morphInside(part, fresh);
   }
 
+  // What stands at the top is replaced at once, and the rest behind the frame
+  // that shows it.
+  const first = ["papersdefs", "head", "card"], waiting = new Map();
+  function flush() {
+    for (const [name, html] of waiting) replace(name, html);
+    waiting.clear();
+  }
+
   // send asks for a change and shows what comes back.
   async function send(fields, how = {}) {
     if (state.busy) state.busy.abort();
@@ -130,10 +138,13 @@
   }
   function show(answer, how, fields) {
     if ($("trouble")) $("trouble").remove();
+    flush();
     for (const [name, html] of Object.entries(answer.sections)) {
       if (name === "cuts" && html.includes("data-trim") && state.trimmed) continue; // the old ones stay until the new ones come
-      replace(name, html);
+      if (first.includes(name)) replace(name, html);
+      else waiting.set(name, html);
     }
+    if (waiting.size) requestAnimationFrame(() => setTimeout(flush, 0));
     Object.assign(state.have, answer.tags);
     delete state.have.cuts;
     const changed = answer.design !== state.design;

@@ -40,6 +40,7 @@ func New(design []byte, atOnce int) *Server {
 	sv.mux.HandleFunc("GET /{$}", func(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, place(sv.start), http.StatusSeeOther)
 	})
+	sv.mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	sv.mux.HandleFunc("GET /style.css", own("style.css", "text/css; charset=utf-8"))
 	sv.mux.HandleFunc("GET /page.js", own("page.js", "text/javascript; charset=utf-8"))
 	sv.mux.HandleFunc("GET /front.svg", sv.serveFront)
@@ -167,6 +168,6 @@ func (sv *Server) answerPage(w http.ResponseWriter, r *http.Request, status int,
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(status)
-	_, err := w.Write([]byte(b.String()))
-	return err
+	w.Write([]byte(b.String())) // who does not read to the end has gone
+	return nil
 }

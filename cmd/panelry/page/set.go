@@ -170,7 +170,8 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 	w.Header().Set("Content-Type", "application/json")
 	encoder := json.NewEncoder(w)
 	encoder.SetEscapeHTML(false)
-	return encoder.Encode(out)
+	encoder.Encode(out) // who does not read to the end has gone
+	return nil
 }
 
 // asked works out what a page shows only when it is asked to: the straight
@@ -196,7 +197,7 @@ func (sv *Server) asked(r *http.Request, p *pageData) error {
 }
 
 // sections are the parts of the page that are replaced whole.
-var sections = []string{"papersdefs", "head", "strip", "card", "batch", "sheets", "trimmer", "cuts", "post", "take"}
+var sections = []string{"papersdefs", "head", "strip", "card", "batch", "deck", "sheets", "trimmer", "cuts", "post", "take"}
 
 // section draws one section, and the tag by which it is known.
 func (sv *Server) section(p *pageData, name string) (text, tag string, err error) {

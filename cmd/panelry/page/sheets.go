@@ -29,6 +29,7 @@ const mostSheetRows = 40
 // sheetRows lists the sheets of the kit, alike ones together.
 func (s *state) sheetRows(in *picture.Inline) (rows []sheetRow, more int) {
 	at := map[string]int{}
+	drawn := 0
 	for i, sheet := range s.kit.Sheets {
 		key := alike(sheet)
 		if n, ok := at[key]; ok {
@@ -41,10 +42,14 @@ func (s *state) sheetRows(in *picture.Inline) (rows []sheetRow, more int) {
 			continue
 		}
 		at[key] = len(rows)
+		small := template.HTML("")
+		if drawn += len(sheet.Pieces); drawn <= mostSmall {
+			small = smallSheet(in, sheet)
+		}
 		v := s.view
 		v.sheet = i + 1
 		rows = append(rows, sheetRow{Number: i + 1, Count: 1, Paper: sheet.Paper.Name, Link: s.link(v, "sheets"), Now: s.sheet == i+1,
-			Text: fmt.Sprintf("%s, %.0f %%", counted(len(sheet.Pieces), "piece", "pieces"), sheet.UsedPercent()), Small: smallSheet(in, sheet)})
+			Text: fmt.Sprintf("%s, %.0f %%", counted(len(sheet.Pieces), "piece", "pieces"), sheet.UsedPercent()), Small: small})
 	}
 	for i := range rows {
 		if rows[i].Count > 1 {
