@@ -37,8 +37,6 @@ type pageData struct {
 	In   *picture.Inline
 	Trim bool      // the straight cuts are worked out too
 	All  []kitFile // every file of the kit, when they were asked for
-
-	cuts *trimmed
 }
 
 func newPage(s *state) *pageData {

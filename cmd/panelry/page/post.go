@@ -3,34 +3,72 @@ package page
 import (
 	"fmt"
 	"html/template"
+	"net/http"
+	"strconv"
 	"strings"
 
+	"panelry/export/picture"
 	"panelry/geometry"
 	"panelry/layouts"
 	"panelry/layouts/cards"
 	"panelry/layouts/shopping"
 )
 
+// trimmed is a plan of straight cuts, or why there is none.
 type trimmed struct {
 	plan layouts.TrimPlan
 	err  error
 }
 
 // Trimming is the plan of straight cuts.
-func (p *pageData) Trimming() *trimmed { return p.cuts }
+func (p *pageData) Trimming() *trimmed { return p.trimming() }
 
-// trimming plans the straight cuts, briefly.
-func (p *pageData) trimming() *trimmed {
-	d := p.design
-	d.Sheets.Effort = "quick"
-	plan, err := layouts.PlanTrim(d)
-	return &trimmed{plan, err}
+// trimming plans the straight cuts, briefly, and once.
+func (w *worked) trimming() *trimmed {
+	w.trimOnce.Do(func() {
+		d := w.design
+		d.Sheets.Effort = "quick"
+		plan, err := layouts.PlanTrim(d)
+		w.cuts = &trimmed{plan, err}
+	})
+	return w.cuts
+}
+
+// serveCut answers with the picture of one step of the straight cuts:
+// "3.svg".
+func (sv *Server) serveCut(w http.ResponseWriter, r *http.Request) error {
+	s, err := sv.stateOf(r)
+	if err != nil {
+		return err
+	}
+	number, err := strconv.Atoi(strings.TrimSuffix(r.PathValue("step"), ".svg"))
+	if err != nil || !s.planned {
+		return &told{http.StatusNotFound, "There is no such step."}
+	}
+	done, err := sv.desk.turn(r.Context())
+	if err != nil {
+		return err
+	}
+	defer done()
+	cuts := s.trimming()
+	if cuts.err != nil || number < 1 || number > len(cuts.plan.Steps) {
+		return &told{http.StatusNotFound, "There is no such step."}
+	}
+	data, err := picture.TrimStep(cuts.plan, cuts.plan.Steps[number-1])
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	w.Write(data)
+	return nil
 }
 
 // Steps, Refused, Notes and Trouble are for the template.
 func (t *trimmed) Steps() []layouts.TrimStep      { return t.plan.Steps }
 func (t *trimmed) Refused() []layouts.TrimRefused { return t.plan.Refused }
 func (t *trimmed) Notes() []string                { return t.plan.Notes }
+
+// Fact is the plan in numbers, Trouble what is wrong.
 func (t *trimmed) Fact() string {
 	return fmt.Sprintf("%s, %s of the stop, %s of the blade.", counted(len(t.plan.Steps), "step", "steps"),
 		counted(t.plan.Settings(), "setting", "settings"), counted(t.plan.Strokes(), "stroke", "strokes"))
@@ -102,4 +140,9 @@ func (p *pageData) FlatBase() template.HTML {
 	front := base.Front
 	fmt.Fprintf(&b, `<rect class="off" x="%s" y="%s" width="%s" height="%s"/></svg>`, num(mm(front.Min.X)+2), num(mm(front.Min.Y)+2), num(mm(front.W())-4), num(mm(front.H())-4))
 	return template.HTML(b.String())
+}
+
+// CutLink is the address of the picture of a step.
+func (p *pageData) CutLink(step int) string {
+	return fmt.Sprintf("%scuts/%d.svg", place(p.packed), step)
 }

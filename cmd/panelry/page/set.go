@@ -179,7 +179,8 @@ func (sv *Server) asked(r *http.Request, p *pageData) error {
 			return err
 		}
 		defer done()
-		p.Trim, p.cuts = true, p.trimming()
+		p.Trim = true
+		p.trimming()
 	}
 	if p.planned && q.Get("files") == "1" {
 		made, err := sv.files(r.Context(), p.kit)

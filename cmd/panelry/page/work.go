@@ -26,6 +26,9 @@ type worked struct {
 	planned  bool             // the sheets too
 	kit      layouts.Kit
 	searched bool // with the effort that the design asks for
+
+	trimOnce sync.Once
+	cuts     *trimmed
 	stopped  bool // the search was stopped before its end
 }
 
