@@ -21,7 +21,9 @@ func TestPageCommand(t *testing.T) {
 	out, write := io.Pipe()
 	ended := make(chan int, 1)
 	design := strings.Replace(string(demo), "Slipway", "Harbour", 1)
-	go func() { ended <- run(ctx, []string{"page", "--no-open", "-"}, strings.NewReader(design), write, io.Discard) }()
+	go func() {
+		ended <- run(ctx, []string{"page", "--no-open", "-"}, strings.NewReader(design), write, io.Discard)
+	}()
 	address, err := bufio.NewReader(out).ReadString('\n')
 	require.NoError(t, err)
 	go io.Copy(io.Discard, out)
