@@ -5,6 +5,7 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
 	"net"
@@ -410,17 +411,17 @@ func TestPageWithoutScript(t *testing.T) {
 	v.do(chromedp.SetValue(chromedp.CSS(`[name="front.margin"]`), "3/32"))
 	v.do(chromedp.SetValue(chromedp.CSS(`[name="batch.cards"]`), "many"))
 	v.do(chromedp.Click(chromedp.CSS(`#card .no-script .btn`)))
-	v.do(chromedp.WaitVisible(chromedp.CSS(`[name="batch.cards"][aria-invalid]`)))
+	v.until(`document.readyState === "complete" && document.querySelector("[name='batch.cards'][aria-invalid]") !== null`)
 	require.Equal(t, "3/32", v.value("front.margin"))
 	v.do(chromedp.Click(chromedp.CSS(`svg.card a[data-panel="A1a"] .pan`)))
-	v.do(chromedp.WaitVisible(chromedp.CSS(`#panel`)))
+	v.until(`document.readyState === "complete" && document.getElementById("panel") !== null`)
 	v.do(chromedp.SetValue(chromedp.CSS(`[name="panel.way"]`), "along"))
 	v.do(chromedp.Click(chromedp.CSS(`#panel .btn`)))
-	v.until(`document.getElementsByName("panel.way").length === 1 && document.getElementsByName("panel.way")[0].value === "along"`)
+	v.until(`document.readyState === "complete" && document.querySelector("[name='panel.way'] option[selected]").value === "along"`)
 	v.do(chromedp.Click(chromedp.CSS(`.gal button[value="choose front.layout=chevron"]`)))
-	v.do(chromedp.WaitVisible(chromedp.CSS(`[name="front.bands"]`)))
+	v.until(`document.readyState === "complete" && document.getElementsByName("front.bands").length === 1`)
 	v.do(chromedp.Click(chromedp.CSS(`[data-unit="mm"]`)))
-	v.do(chromedp.WaitVisible(chromedp.CSS(`[data-unit="mm"][aria-current]`)))
+	v.until(`document.readyState === "complete" && document.querySelector("[data-unit='mm'][aria-current]") !== null`)
 	require.Equal(t, "2.381", v.value("front.margin"))
 
 	// The browser logs the answer 422 to the form that could not be taken.
@@ -486,4 +487,47 @@ func TestPagePrints(t *testing.T) {
 	v.do(chromedp.EmulateViewport(700, 1000))
 	require.Equal(t, "0", v.text(`[...document.querySelectorAll("button, .strip, .slip")].filter(e => e.checkVisibility() && !e.classList.contains("vh") && e.getBoundingClientRect().width > 1).length`))
 	v.shot("print")
+}
+
+// A design file is opened by its button, an SVG file of shapes becomes the
+// front, and each is one step that can be undone, also after a reload.
+func TestPageOpens(t *testing.T) {
+	v := visitPage(t, string(demo))
+	dir := t.TempDir()
+	other := strings.Replace(string(demo), "Slipway", "Harbour", 1) + "# the end\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.toml"), []byte(other), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "two.svg"), []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path d="M0 0H25V40H0Z"/><path d="M30 0C50 0 60 20 60 40L30 40Z"/></svg>`), 0o600))
+	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "other.toml")}))
+	v.until(`document.title === "Harbour thank-you · Panelry"`)
+	require.Equal(t, other, string(v.fetch("design.toml")))
+	v.do(chromedp.SetUploadFiles(chromedp.CSS("#own-file"), []string{filepath.Join(dir, "two.svg")}))
+	v.until(`document.querySelectorAll("svg.card a").length === 2`)
+	require.Equal(t, "Undo shapes of two.svg", v.text(`document.getElementById("undo").textContent`))
+	v.do(chromedp.Reload())
+	v.until(`document.readyState === "complete" && document.getElementById("undo").textContent === "Undo shapes of two.svg"`)
+	v.do(chromedp.Click(chromedp.CSS("#undo")))
+	v.until(`document.querySelectorAll("svg.card a").length === 8`)
+	v.do(chromedp.Click(chromedp.CSS("#undo")))
+	v.until(`document.title === "Slipway thank-you · Panelry"`)
+	require.Equal(t, string(demo), string(v.fetch("design.toml")))
+}
+
+// A design too long for a link says so, can be changed, and saved.
+func TestPageWithALongDesign(t *testing.T) {
+	v := visitPage(t, string(demo))
+	var long strings.Builder
+	long.WriteString(string(demo))
+	for i := range 6000 {
+		fmt.Fprintf(&long, "# %x\n", sha256.Sum256([]byte{byte(i), byte(i >> 8)}))
+	}
+	file := filepath.Join(t.TempDir(), "long.toml")
+	require.NoError(t, os.WriteFile(file, []byte(long.String()[:240_000]+"\n"), 0o600))
+	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{file}))
+	v.until(`document.body.textContent.includes("This design is too long for a link; save it as a file.")`)
+	require.Equal(t, "/d/-/", v.text("location.pathname"))
+	v.fill("front.gap", "1/4")
+	v.until(`document.getElementById("undo").textContent === "Undo gap"`)
+	v.do(chromedp.Click(chromedp.CSS("#undo")))
+	v.until(`document.getElementsByName("front.gap")[0].value === "1/8"`)
+	require.Equal(t, "1", v.text(`document.querySelectorAll("form[action='/take']").length`))
 }

@@ -7,7 +7,6 @@ import (
 	"maps"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"panelry/geometry"
@@ -23,7 +22,7 @@ func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys
 func (s *state) changesOf(fields map[string]string) map[string]string {
 	out := map[string]string{}
 	for key, typed := range fields {
-		if number, ok := paperNumber(key); ok && s.reads && number >= len(s.design.Papers) {
+		if number, ok := paperNumber(key); ok && number >= len(s.design.Papers) {
 			continue
 		}
 		c, ok := controlFor(key, s.layout())
@@ -316,65 +315,4 @@ func (sv *Server) take(ctx context.Context, s *state, text []byte) (next *state,
 		return nil, newProblem(s.problems, w.problems), nil
 	}
 	return newState(w, s.view), "", nil
-}
-
-// newProblem is the first problem that was not there before.
-func newProblem(before, now layouts.Problems) string {
-	for _, p := range now {
-		if !slices.ContainsFunc(before, func(q layouts.Problem) bool { return q.Key == p.Key && q.Text == p.Text }) {
-			return sentence(p.Text)
-		}
-	}
-	return sentence(now[0].Text)
-}
-
-// sentence makes a problem's text a sentence.
-func sentence(text string) string {
-	if text == "" {
-		return ""
-	}
-	first := []rune(text)
-	return strings.ToUpper(string(first[0])) + ended(string(first[1:]))
-}
-
-// ended puts a full stop behind a text that has no end.
-func ended(text string) string {
-	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
-		return text
-	}
-	return text + "."
-}
-
-// names says what keys are called, for undo.
-func (s *state) names(keys []string) string {
-	switch len(keys) {
-	case 0:
-		return ""
-	case 1:
-		return s.nameOf(keys[0])
-	}
-	return fmt.Sprintf("%d changes", len(keys))
-}
-
-func (s *state) nameOf(key string) string {
-	c, ok := controlFor(key, s.layout())
-	if !ok {
-		return "change"
-	}
-	label := strings.ToLower(c.Label[:1]) + c.Label[1:]
-	if number, ok := paperNumber(key); ok && s.reads && number < len(s.design.Papers) {
-		return label + " of " + s.design.Papers[number].Name
-	}
-	return label
-}
-
-// paperNumber returns the number in "papers.3.name".
-func paperNumber(key string) (int, bool) {
-	rest, ok := strings.CutPrefix(key, "papers.")
-	if !ok {
-		return 0, false
-	}
-	number, _, _ := strings.Cut(rest, ".")
-	n, err := strconv.Atoi(number)
-	return n, err == nil && n >= 0
 }

@@ -229,3 +229,22 @@ func errorsIn(text string) string {
 	}
 	return strings.Join(out, "\n")
 }
+
+// A design that cannot be read is put right on the page, step by step; what
+// is wrong stands at its field.
+func TestPutRight(t *testing.T) {
+	s := serve(t, demoText(t))
+	text := strings.NewReplacer(`margin = "1/16"`, `margin = "3"`, `colour = "#3d6f8f"`, `colour = "teal"`, `sheet = "12 x 12 in"`, "").Replace(demoText(t))
+	p := s.set(t, text)
+	require.Contains(t, errorsIn(p.Sections["card"]), "Two margins of 3 in leave nothing")
+	require.Contains(t, errorsIn(p.Sections["batch"]), "write a colour like")
+	for _, step := range [][2]string{{"papers.2.colour", "#3d6f8f"}, {"front.margin", "1/16"}, {"papers.0.sheet", "12 x 12 in"}} {
+		p = s.set(t, text, step[0], step[1])
+		require.False(t, p.Refused, p.Status)
+		require.NotEmpty(t, p.Undo)
+		text = textOf(t, p)
+	}
+	_, err := read([]byte(text))
+	require.NoError(t, err)
+	require.Contains(t, p.Sections["card"], `<svg class="card"`)
+}

@@ -53,7 +53,7 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	attrs := fmt.Sprintf(` form="set" autocomplete="off" name="%s" id="%s"`, html.EscapeString(key), idOf(key))
 	if labelled == "" {
 		attrs += fmt.Sprintf(` aria-label="%s"`, html.EscapeString(p.spoken(c)))
-	} else if number, ok := paperNumber(key); ok && p.reads && number < len(p.design.Papers) {
+	} else if number, ok := paperNumber(key); ok && number < len(p.design.Papers) {
 		attrs += fmt.Sprintf(` aria-label="%s"`, html.EscapeString(p.spoken(c)))
 	}
 	var describes []string
@@ -85,7 +85,7 @@ func sizeOf(value string) int { return min(28, max(3, len([]rune(value))+1)) }
 
 // spoken is a control's name of its own.
 func (p *pageData) spoken(c control) string {
-	if number, ok := paperNumber(c.Key); ok && p.reads && number < len(p.design.Papers) {
+	if number, ok := paperNumber(c.Key); ok && number < len(p.design.Papers) {
 		return c.Label + " of " + p.design.Papers[number].Name
 	}
 	return c.Label

@@ -93,15 +93,28 @@ func (sv *Server) serveFront(w http.ResponseWriter, r *http.Request) {
 	w.Write([]byte(body))
 }
 
+// whyNot says in a few short lines why a front is not drawn.
+func whyNot(err error) []string {
+	if errors.As(err, new(*fronts.OptionError)) {
+		return []string{"wants more", "to be said", "first"}
+	}
+	return []string{"cannot be", "made at", "this size"}
+}
+
 // frontPicture draws a front in greys. One that cannot be made at this size
-// is an empty card with a dotted edge and the reason as its title.
+// is an empty card with a dotted edge and the reason in it.
 func frontPicture(l fronts.Layout, size geometry.Size, margin, gap geometry.Length) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s">`, num(mm(size.W)), num(mm(size.H)))
 	front, err := sampleFront(l, size, margin, gap)
 	if err != nil {
-		fmt.Fprintf(&b, `<title>%s</title><rect width="%s" height="%s" fill="#fdfcf9" stroke="#555b60" stroke-width="2" stroke-dasharray="2 4"/></svg>`,
-			"This front cannot be made at this size, margin and gap.", num(mm(size.W)), num(mm(size.H)))
+		w, h := mm(size.W), mm(size.H)
+		fmt.Fprintf(&b, `<rect width="%s" height="%s" fill="#fdfcf9" stroke="#555b60" stroke-width="%s" stroke-dasharray="%s %s"/><g fill="#555b60" font-family="sans-serif" font-size="%s" text-anchor="middle">`,
+			num(w), num(h), num(w/50), num(w/50), num(w/25), num(w/9))
+		for i, line := range whyNot(err) {
+			fmt.Fprintf(&b, `<text x="%s" y="%s">%s</text>`, num(w/2), num(h/2+w/7*float64(i-1)), line)
+		}
+		b.WriteString(`</g></svg>`)
 		return b.String()
 	}
 	fmt.Fprintf(&b, `<rect width="%s" height="%s" fill="#fdfcf9"/>`, num(mm(size.W)), num(mm(size.H)))

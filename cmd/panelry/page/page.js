@@ -152,7 +152,7 @@
     state.view = answer.view;
     for (const form of document.forms) if (form.elements["~d"]) {
       form.elements["~d"].value = answer.design;
-      form.elements["~v"].value = answer.view;
+      if (form.elements["~v"]) form.elements["~v"].value = answer.view;
     }
     document.title = answer.title + " · Panelry";
     if (!how.silent) remember(answer, changed, Object.keys(fields)[0] || "");

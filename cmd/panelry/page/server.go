@@ -48,6 +48,7 @@ func New(design []byte, atOnce int) *Server {
 	sv.mux.HandleFunc("GET /d/{design}/kit.zip", sv.timed(kitTime, sv.serveZip))
 	sv.mux.HandleFunc("GET /d/{design}/design.toml", sv.timed(lookTime, sv.serveDesign))
 	sv.mux.HandleFunc("GET /d/{design}/files/{name...}", sv.timed(kitTime, sv.serveFile))
+	sv.mux.HandleFunc("GET /d/{design}/cuts/{step}", sv.timed(lookTime, sv.serveCut))
 	sv.mux.HandleFunc("GET /d/{design}/search", sv.timed(searchTime, sv.serveSearch))
 	sv.mux.HandleFunc("POST /set", sv.timed(lookTime, sv.serveSet))
 	sv.mux.HandleFunc("POST /open", sv.timed(lookTime, sv.serveOpen))

@@ -6,11 +6,13 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"strings"
 	"sync"
 
 	"panelry/export/svg/checker"
 	"panelry/geometry"
 	"panelry/layouts"
+	"panelry/layouts/papers"
 )
 
 // worked is what follows from the text of a design.
@@ -24,6 +26,9 @@ type worked struct {
 	planned  bool             // the sheets too
 	kit      layouts.Kit
 	searched bool // with the effort that the design asks for
+
+	trimOnce sync.Once
+	cuts     *trimmed
 	stopped  bool // the search was stopped before its end
 }
 
@@ -55,6 +60,7 @@ func look(ctx context.Context, text []byte) (*worked, error) {
 	w := &worked{text: text, packed: encode(text)}
 	d, err := read(text)
 	if err != nil {
+		w.design.Papers = papersNamed(text)
 		return w, w.note(err)
 	}
 	w.design, w.reads = d, true
@@ -64,6 +70,30 @@ func look(ctx context.Context, text []byte) (*worked, error) {
 	kit, err := layouts.Plan(ctx, quick)
 	w.kit, w.drawn, w.planned = kit, len(kit.Card.Panels) > 0, err == nil
 	return w, w.note(err)
+}
+
+// papersNamed lists the papers of a design that cannot be read, by their
+// names alone, so that what is wrong with them can be put right on the page.
+func papersNamed(text []byte) []papers.Paper {
+	raw := layouts.RawValues(text)
+	var list []papers.Paper
+	for i := range layouts.MostPapers {
+		before := fmt.Sprintf("papers.%d.", i)
+		there := false
+		for key := range raw {
+			there = there || strings.HasPrefix(key, before)
+		}
+		if !there {
+			break
+		}
+		value, _ := layouts.ReadValue(raw[before+"name"])
+		name, _ := value.(string)
+		if name == "" {
+			name = fmt.Sprintf("paper %d", i+1)
+		}
+		list = append(list, papers.Paper{Name: name})
+	}
+	return list
 }
 
 // note keeps problems; any other error is one of the work itself.

@@ -1,0 +1,71 @@
+package page
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"panelry/layouts"
+)
+
+// newProblem is the first problem that was not there before.
+func newProblem(before, now layouts.Problems) string {
+	for _, p := range now {
+		if !slices.ContainsFunc(before, func(q layouts.Problem) bool { return q.Key == p.Key && q.Text == p.Text }) {
+			return sentence(p.Text)
+		}
+	}
+	return sentence(now[0].Text)
+}
+
+// sentence makes a problem's text a sentence.
+func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	first := []rune(text)
+	return strings.ToUpper(string(first[0])) + ended(string(first[1:]))
+}
+
+// ended puts a full stop behind a text that has no end.
+func ended(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
+		return text
+	}
+	return text + "."
+}
+
+// names says what keys are called, for undo.
+func (s *state) names(keys []string) string {
+	switch len(keys) {
+	case 0:
+		return ""
+	case 1:
+		return s.nameOf(keys[0])
+	}
+	return fmt.Sprintf("%d changes", len(keys))
+}
+
+func (s *state) nameOf(key string) string {
+	c, ok := controlFor(key, s.layout())
+	if !ok {
+		return "change"
+	}
+	label := strings.ToLower(c.Label[:1]) + c.Label[1:]
+	if number, ok := paperNumber(key); ok && number < len(s.design.Papers) {
+		return label + " of " + s.design.Papers[number].Name
+	}
+	return label
+}
+
+// paperNumber returns the number in "papers.3.name".
+func paperNumber(key string) (int, bool) {
+	rest, ok := strings.CutPrefix(key, "papers.")
+	if !ok {
+		return 0, false
+	}
+	number, _, _ := strings.Cut(rest, ".")
+	n, err := strconv.Atoi(number)
+	return n, err == nil && n >= 0
+}
