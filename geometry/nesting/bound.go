@@ -10,7 +10,7 @@ import (
 type Bound struct {
 	Sheets int     // of the last entry of the stock: 1 or more, where it is the only one
 	Length float64 // in nanometres, for a roll
-	Kind   string  // "area" or "oblongs side by side"
+	Kind   string  // "area", "area in whole pieces" or "oblongs side by side"
 }
 
 // areaWithSpacing returns at least how much of a sheet, itself made larger by
@@ -37,11 +37,7 @@ func areaWithSpacing(outlines []geometry.Outline, spacing float64) float64 {
 func (j Job) wantedArea() float64 {
 	sum := 0.0
 	for _, s := range j.Shapes {
-		var all []geometry.Outline
-		for _, o := range s.outlines() {
-			all = append(all, j.solid(o))
-		}
-		sum += float64(s.Count) * areaWithSpacing(all, float64(j.Spacing))
+		sum += float64(s.Count) * areaWithSpacing(j.solids(s), float64(j.Spacing))
 	}
 	return sum
 }
@@ -153,10 +149,43 @@ func (j Job) plainBound() Bound {
 		return Bound{Length: (area+(1-math.Pi/4)*s*s)/(h+s) - s, Kind: "area"}
 	}
 	b := Bound{Sheets: max(1, j.sheetsFor(area, 0)), Kind: "area"}
+	if n := j.wholeBound(); n > b.Sheets {
+		b = Bound{Sheets: n, Kind: "area in whole pieces"}
+	}
 	if n := j.oblongBound(); n > b.Sheets {
 		b = Bound{Sheets: n, Kind: "oblongs side by side"}
 	}
 	return b
+}
+
+// wholeBound returns a number of sheets that follows from the pieces' areas and
+// from each lying on one sheet whole: pieces of a little over a third of a sheet
+// go two to one. With any dual feasible function, the scaled areas on a sheet
+// add up to at most 1 (Lueker 1983). It leaves room for what floats round.
+func (j Job) wholeBound() int {
+	room := j.sheetRoom(0)
+	if room <= 0 {
+		return 0
+	}
+	best := 0
+	for _, f := range feasible {
+		sum := 0.0
+		for _, s := range j.Shapes {
+			share := areaWithSpacing(j.solids(s), float64(j.Spacing)) / room
+			sum += float64(s.Count) * f(share*(1-1e-9))
+		}
+		best = max(best, int(math.Ceil(sum-1e-6)))
+	}
+	return best
+}
+
+// solids returns what nothing else may lie on of a shape with its block.
+func (j Job) solids(s Shape) []geometry.Outline {
+	all := s.outlines()
+	for i := range all {
+		all[i] = j.solid(all[i])
+	}
+	return all
 }
 
 // oblongBound returns a number of sheets that oblongs need however they lie

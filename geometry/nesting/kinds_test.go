@@ -235,3 +235,14 @@ func TestTheBoundOfFrames(t *testing.T) {
 	}
 	require.Equal(t, nesting.Bound{Sheets: 4, Kind: "oblongs side by side"}, job.Least())
 }
+
+// Eight pieces of 36 % of a sheet each: by area 2.9 sheets, but no sheet holds
+// three of them, at whatever angle.
+func TestTheBoundOfWholePieces(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("base", oblong(90*mm, 40*mm), 8, nesting.AnyTurn)},
+		Stock:  endless(100*mm, 100*mm),
+	}
+	require.Equal(t, nesting.Bound{Sheets: 4, Kind: "area in whole pieces"}, job.Least())
+	require.True(t, searched(t, job, nesting.Quick).Proved)
+}
