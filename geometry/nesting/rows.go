@@ -158,6 +158,9 @@ func (j Job) pitch(u unit) geometry.Length {
 	if u.count < 2 || len(u.members) > 1 || len(j.Shapes[m.shape].Block) > 0 || !o.IsConvex() || len(o.Outer) > 64 {
 		return whole
 	}
+	if box := o.Bounds().Outline(); o.Outer.Area() == box.Outer.Area() {
+		return whole // it fills its box
+	}
 	apart := func(by geometry.Length) bool {
 		return geometry.Apart(o, o.Moved(geometry.Vector{X: by}), j.Spacing)
 	}
