@@ -127,9 +127,9 @@ func (p *pageData) stepper(c control, value, attrs string) template.HTML {
 	if c.Kind == asCount {
 		mode = "numeric"
 	}
-	return template.HTML(fmt.Sprintf(`<span class="steps"><button form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
+	return template.HTML(fmt.Sprintf(`<span class="steps"><button type="submit" form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
 		`<input class="blank num" data-step="%s" size="%d" value="%s" inputmode="%s" spellcheck="false"%s>`+
-		`<button form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
+		`<button type="submit" form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
 		key, name, c.Kind, sizeOf(value), html.EscapeString(value), mode, attrs, key, name))
 }
 
