@@ -74,7 +74,7 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	case c.Wide:
 		rows := min(8, 1+strings.Count(value, "\n")+len(value)/60)
 		return template.HTML(fmt.Sprintf(`<textarea class="blank wide" rows="%d" spellcheck="false"%s>%s</textarea>`, rows, attrs, html.EscapeString("\n"+value)))
-	case c.Kind == asLength || c.Kind == asCount:
+	case c.Kind == asLength || c.Kind == asCount || c.Key == "batch.spares":
 		return p.stepper(c, value, attrs)
 	}
 	return template.HTML(fmt.Sprintf(`<input class="blank" size="%d" value="%s" spellcheck="false"%s>`, sizeOf(value), html.EscapeString(value), attrs))
