@@ -8,8 +8,11 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
+	"io"
 	"net"
+	"net/http"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -530,4 +533,26 @@ func TestPageWithALongDesign(t *testing.T) {
 	v.do(chromedp.Click(chromedp.CSS("#undo")))
 	v.until(`document.getElementsByName("front.gap")[0].value === "1/8"`)
 	require.Equal(t, "1", v.text(`document.querySelectorAll("form[action='/take']").length`))
+}
+
+// html-validate of the npm registry finds nothing by the HTML standard, by
+// accessibility, or in the document as a whole, with all parts shown.
+func TestPageIsValidHTML(t *testing.T) {
+	validator := filepath.Join(nodeModule(t, "html-validate"), "bin", "html-validate.mjs")
+	node := outsideTool(t, "node", anyProgram, "node", "nodejs")
+	answer, err := http.Get(servePageTest(t, demo))
+	require.NoError(t, err)
+	answer.Body.Close()
+	for _, look := range []string{"", "?panel=B1b&trim=1&nice=1&files=1&fit=2+x+2&u=mm&card=2&sheet=5"} {
+		answer, err := http.Get(answer.Request.URL.String() + look)
+		require.NoError(t, err)
+		text, err := io.ReadAll(answer.Body)
+		answer.Body.Close()
+		require.NoError(t, err)
+		file := filepath.Join(t.TempDir(), "page.html")
+		require.NoError(t, os.WriteFile(file, text, 0o600))
+		// The page's own files need no hash of their content beside them.
+		out, err := exec.Command(node, validator, "--preset", "standard,a11y,document", "--rule", "require-sri:off", file).CombinedOutput()
+		require.NoError(t, err, string(out[:min(len(out), 3000)]))
+	}
 }

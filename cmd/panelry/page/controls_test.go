@@ -81,3 +81,19 @@ func TestValuesRoundTrip(t *testing.T) {
 	}
 	require.Len(t, slices.Collect(maps.Keys(values)), 16)
 }
+
+// Whatever is worth knowing stands on the page, once.
+func TestEveryWarningIsShown(t *testing.T) {
+	s := serve(t, demoText(t))
+	design := strings.NewReplacer(`margin = "1/16"`, `margin = "0.001"`, `tool = "cutter"`, `tool = ["cutter", "trimmer", "knife"]`,
+		"sheet = \"12 x 12 in\"", "sheet = \"12 x 12 in\"\nhave = 1", `layout = "diagonal halves"`, `layout = "honeycomb"`, "rows = 2\n", "", "slant = ['\\/', '/\\']", "").Replace(demoText(t))
+	design += "\n[sheets]\nedge = 0\nspacing = 0\n"
+	work, err := look(t.Context(), []byte(design))
+	require.NoError(t, err)
+	require.True(t, work.planned, work.problems)
+	require.Greater(t, len(work.kit.Warnings), 3)
+	_, text := s.get(t, place(encode([]byte(design))))
+	for _, w := range work.kit.Warnings {
+		require.Equal(t, 1, strings.Count(text, string(fractions(sentence(w.Text)))), "%s (%s)", w.Text, w.Where)
+	}
+}

@@ -161,6 +161,21 @@ func (p *pageData) Notices(starts ...string) []notice {
 	return out
 }
 
+// elsewhere are the places of what is worth knowing that are not the card's.
+var elsewhere = []string{"papers", "batch", "sheets", "trimmer", "shop", "tool"}
+
+// OfTheCard lists what is worth knowing about the card: all that belongs
+// nowhere else.
+func (p *pageData) OfTheCard() []notice {
+	var out []notice
+	for _, n := range p.all() {
+		if !n.Problem && !slices.ContainsFunc(elsewhere, func(s string) bool { return strings.HasPrefix(n.Key, s) }) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
 // Loose lists what belongs to no place on the page.
 func (p *pageData) Loose() []notice {
 	var out []notice

@@ -74,7 +74,7 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	case c.Wide:
 		rows := min(8, 1+strings.Count(value, "\n")+len(value)/60)
 		return template.HTML(fmt.Sprintf(`<textarea class="blank wide" rows="%d" spellcheck="false"%s>%s</textarea>`, rows, attrs, html.EscapeString("\n"+value)))
-	case c.Kind == asLength || c.Kind == asCount:
+	case c.Kind == asLength || c.Kind == asCount || c.Key == "batch.spares":
 		return p.stepper(c, value, attrs)
 	}
 	return template.HTML(fmt.Sprintf(`<input class="blank" size="%d" value="%s" spellcheck="false"%s>`, sizeOf(value), html.EscapeString(value), attrs))
@@ -127,9 +127,9 @@ func (p *pageData) stepper(c control, value, attrs string) template.HTML {
 	if c.Kind == asCount {
 		mode = "numeric"
 	}
-	return template.HTML(fmt.Sprintf(`<span class="steps"><button form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
+	return template.HTML(fmt.Sprintf(`<span class="steps"><button type="submit" form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
 		`<input class="blank num" data-step="%s" size="%d" value="%s" inputmode="%s" spellcheck="false"%s>`+
-		`<button form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
+		`<button type="submit" form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
 		key, name, c.Kind, sizeOf(value), html.EscapeString(value), mode, attrs, key, name))
 }
 

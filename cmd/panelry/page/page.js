@@ -83,6 +83,7 @@
     }
   }
   function replace(name, html) {
+    if (name === "strip") setTimeout(markPlace, 0);
     const part = $("part-" + name), fresh = part.cloneNode(false);
     fresh.innerHTML = html;
     morphInside(part, fresh);
@@ -262,6 +263,7 @@
     look(view, () => {
       if (panel && $("slip-h")) $("slip-h").focus();
       if (closes) focusPanel(open);
+      if (!panel && !closes && href.endsWith("#card")) $("card").scrollIntoView();
     });
   });
   function focusPanel(name) {
@@ -395,6 +397,20 @@
       return true;
     } catch {
       return false; // it stays a link
+    }
+  }
+
+  // The strip marks the place that is being read.
+  const seen = new Map();
+  const watch = new IntersectionObserver(entries => {
+    for (const e of entries) seen.set(e.target.id, e.isIntersecting);
+    markPlace();
+  }, { rootMargin: "-35% 0px -60% 0px" });
+  for (const section of document.querySelectorAll("main > section")) watch.observe(section);
+  function markPlace() {
+    for (const a of document.querySelectorAll(".strip a")) {
+      if (seen.get(a.hash.slice(1))) a.setAttribute("aria-current", "location");
+      else a.removeAttribute("aria-current");
     }
   }
 
