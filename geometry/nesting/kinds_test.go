@@ -246,3 +246,20 @@ func TestTheBoundOfWholePieces(t *testing.T) {
 	require.Equal(t, nesting.Bound{Sheets: 4, Kind: "area in whole pieces"}, job.Least())
 	require.True(t, searched(t, job, nesting.Quick).Proved)
 }
+
+// Progress goes from little to much, and is told often enough for a bar.
+func TestProgressRises(t *testing.T) {
+	job := nesting.Job{Stock: endless(82*mm, 62*mm), Spacing: mm}
+	job.Shapes = []nesting.Shape{want("hook", shape("0,0 30,0 30,10 10,10 10,30 0,30"), 61, nesting.AnyTurn)}
+	last, told := 0.0, 0
+	_, err := nesting.Search{Effort: nesting.Quick, Seed: 1, Progress: func(p nesting.Progress) {
+		require.GreaterOrEqual(t, p.Done, last)
+		require.Positive(t, p.Sheets)
+		require.Positive(t, p.Density)
+		last = p.Done
+		told++
+	}}.Find(t.Context(), job)
+	require.NoError(t, err)
+	require.Greater(t, told, 50)
+	require.Greater(t, last, 0.9)
+}

@@ -21,7 +21,8 @@ const (
 	Thorough        = 300 * Quick
 )
 
-// Progress is what a search has so far.
+// Progress is what a search has so far. It is told with each better layout,
+// and with each hundredth of the work.
 type Progress struct {
 	Sheets  int
 	Length  geometry.Length // used, of a roll
@@ -75,7 +76,10 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 		return s.find(ctx, job)
 	}
 	s.Effort = max(1, s.effort()/2)
+	tell := s.Progress
+	s.Progress = halfOf(tell, 0)
 	neat, neatErr := s.find(ctx, square)
+	s.Progress = halfOf(tell, 0.5)
 	done := neat.Work
 	if neatErr == nil {
 		h := &hunt{job: job, best: neat.Layout, have: true, bound: job.Least()}
@@ -91,6 +95,17 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 	}
 	askew.Work = done
 	return askew, err
+}
+
+// halfOf tells the progress of half a search, which begins at that share.
+func halfOf(tell func(Progress), from float64) func(Progress) {
+	if tell == nil {
+		return nil
+	}
+	return func(p Progress) {
+		p.Done = from + min(1, p.Done)/2
+		tell(p)
+	}
 }
 
 // effort is the work that is meant; 0 stands for Quick.
@@ -216,6 +231,9 @@ func (h *hunt) run(ctx context.Context) {
 		return
 	}
 	h.work = &work{ctx: ctx, limit: int(cmp.Or(h.Effort, Quick))}
+	if h.Progress != nil {
+		h.work.tell = h.told
+	}
 	cat := newCatalogue(h.job)
 	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
 	items := h.items(cat)
@@ -290,14 +308,19 @@ func (h *hunt) offer(b *board) bool {
 	if !h.have || h.job.better(l, h.best) {
 		h.best, h.have = l, true
 	}
-	if h.Progress != nil {
+	h.told()
+	return true
+}
+
+// told tells how far the search is.
+func (h *hunt) told() {
+	if h.Progress != nil && h.have {
 		p := Progress{Sheets: len(h.best.Sheets), Density: h.result().Density, Done: float64(h.work.done) / float64(cmp.Or(h.Effort, Quick))}
 		if h.job.Stock[0].Roll {
 			p.Length = h.job.rollUsed(h.best)
 		}
 		h.Progress(p)
 	}
-	return true
 }
 
 // better reports whether a layout takes less than another: less of the last

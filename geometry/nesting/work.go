@@ -9,12 +9,18 @@ type work struct {
 	done  int
 	limit int
 	ended bool
+	next  int    // done at which to tell next
+	tell  func() // how far it is; nil for nobody
 }
 
 func (w *work) add(units int) { w.done += units }
 
 // over reports whether the limit is reached or the context has ended.
 func (w *work) over() bool {
+	if w.tell != nil && w.done >= w.next {
+		w.next = w.done + w.limit/100 + 1
+		w.tell()
+	}
 	if !w.ended && w.ctx.Err() != nil {
 		w.ended = true
 	}
