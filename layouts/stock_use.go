@@ -278,11 +278,8 @@ func (k Kit) LeftOver(s Stock) Stock {
 	left := Stock{Units: s.Units, Held: slices.Clone(s.Held)}
 	for _, sheet := range k.Sheets {
 		left.take(sheet)
-		if len(sheet.Scrap.Outer) > 0 {
-			continue // what is left of it has no straight sides to measure
-		}
-		for _, size := range sheet.offcuts(k.Design.Ruler) {
-			left.Held = append(left.Held, Held{Paper: sheet.Paper.Name, Size: size, Count: 1, Offcut: true})
+		for _, r := range sheet.Offcuts(k.Design.Ruler) {
+			left.Held = append(left.Held, Held{Paper: sheet.Paper.Name, Size: r.Size(), Count: 1, Offcut: true})
 		}
 	}
 	return left.merged()
@@ -302,9 +299,13 @@ func (s *Stock) take(sheet Sheet) {
 	}
 }
 
-// offcuts returns the strips below and beside a sheet's pieces, cut the way
-// that keeps the largest whole.
-func (s Sheet) offcuts(ruler geometry.Length) []geometry.Size {
+// Offcuts returns the strips below and beside a sheet's pieces, cut the way that
+// keeps the largest whole, in whole steps of the ruler and where they are wide
+// enough to keep; none of a scrap, which has no straight sides to measure.
+func (s Sheet) Offcuts(ruler geometry.Length) []geometry.Rect {
+	if len(s.Scrap.Outer) > 0 || ruler <= 0 {
+		return nil
+	}
 	var right, bottom geometry.Length
 	for _, p := range s.Pieces {
 		for _, o := range append([]geometry.Outline{p.Outline}, p.Print...) {
@@ -312,18 +313,19 @@ func (s Sheet) offcuts(ruler geometry.Length) []geometry.Size {
 			right, bottom = max(right, box.Max.X), max(bottom, box.Max.Y)
 		}
 	}
-	beside, below := (s.Size.W-right)/ruler*ruler, (s.Size.H-bottom)/ruler*ruler
-	ways := [][]geometry.Size{
-		{{W: s.Size.W, H: below}, {W: beside, H: bottom}},
-		{{W: beside, H: s.Size.H}, {W: right, H: below}},
+	end := geometry.Point{X: s.Size.W, Y: s.Size.H}
+	beside, below := end.X-(end.X-right)/ruler*ruler, end.Y-(end.Y-bottom)/ruler*ruler
+	ways := [][]geometry.Rect{
+		{{Min: geometry.Point{Y: below}, Max: end}, {Min: geometry.Point{X: beside}, Max: geometry.Point{X: end.X, Y: bottom}}},
+		{{Min: geometry.Point{X: beside}, Max: end}, {Min: geometry.Point{Y: below}, Max: geometry.Point{X: right, Y: end.Y}}},
 	}
-	largest := func(way []geometry.Size) float64 { return max(areaOf(way[0]), areaOf(way[1])) }
-	way := slices.MaxFunc(ways, func(a, b []geometry.Size) int { return cmp.Compare(largest(a), largest(b)) })
-	var out []geometry.Size
-	for _, size := range way {
-		size.W, size.H = size.W/ruler*ruler, size.H/ruler*ruler
+	largest := func(way []geometry.Rect) float64 { return max(areaOf(way[0].Size()), areaOf(way[1].Size())) }
+	way := slices.MaxFunc(ways, func(a, b []geometry.Rect) int { return cmp.Compare(largest(a), largest(b)) })
+	var out []geometry.Rect
+	for _, r := range way {
+		size := geometry.Size{W: r.W() / ruler * ruler, H: r.H() / ruler * ruler}
 		if min(size.W, size.H) >= leastOffcut {
-			out = append(out, size)
+			out = append(out, geometry.RectFromSize(r.Min, size))
 		}
 	}
 	return out

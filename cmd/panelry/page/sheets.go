@@ -112,7 +112,10 @@ func (s *state) sheetPicture(in *picture.Inline) template.HTML {
 	fmt.Fprintf(&b, `<rect class="shp" width="%s" height="%s"/><rect fill="%s" fill-opacity=".14" width="%s" height="%s"/>`, num(w), num(h), sheet.Paper.Shown(), num(w), num(h))
 	if sheet.Edge > 0 {
 		e := mm(sheet.Edge)
-		fmt.Fprintf(&b, `<rect class="off" x="%s" y="%s" width="%s" height="%s"/>`, num(e), num(e), num(w-2*e), num(h-2*e))
+		fmt.Fprintf(&b, `<rect class="keep" x="%s" y="%s" width="%s" height="%s"/>`, num(e), num(e), num(w-2*e), num(h-2*e))
+	}
+	for _, r := range sheet.Offcuts(s.design.Ruler) {
+		offcut(&b, r, w, r.Size().Format(s.show()))
 	}
 	fill := in.Fill(sheet.Paper, sheet.Paper.PatternUp)
 	var outlines []geometry.Outline
@@ -129,6 +132,16 @@ func (s *state) sheetPicture(in *picture.Inline) template.HTML {
 	}
 	b.WriteString(`</svg>`)
 	return template.HTML(b.String())
+}
+
+// offcut draws what can be cut off a sheet in one oblong, and writes its size
+// where there is room.
+func offcut(b *strings.Builder, r geometry.Rect, width float64, size string) {
+	x, y, w, h := mm(r.Min.X), mm(r.Min.Y), mm(r.W()), mm(r.H())
+	fmt.Fprintf(b, `<rect class="off" x="%s" y="%s" width="%s" height="%s"/>`, num(x), num(y), num(w), num(h))
+	if letters := width / 34; w > 0.55*letters*float64(len(size)) && h > 1.5*letters {
+		fmt.Fprintf(b, `<text x="%s" y="%s" text-anchor="middle" font-size="%s">%s</text>`, num(x+w/2), num(y+h/2), num(letters), html.EscapeString(size))
+	}
 }
 
 // sheetChip writes a piece's name where it would be large enough to read: the
