@@ -8,7 +8,7 @@ import (
 
 // quickEach is the most work that quick effort spends on a piece, about a
 // millisecond: few pieces are not worth more.
-const quickEach = nesting.Quick / 200
+const quickEach = nesting.Quick / 100
 
 // Progress is how far a search for sheets is.
 type Progress struct {

@@ -64,7 +64,7 @@ func (s Search) Pack(ctx context.Context, job Job) (Layout, error) {
 // Find searches for the best layout. Its errors are those of [Packer], and
 // plain ones for crossing or empty outlines and more than [MostPieces].
 //
-// Where shapes may be turned by any angle, half of the work goes to right
+// Where shapes may be turned by any angle, most of the work goes to right
 // angles alone, which give neater sheets and often fewer, as there is less to
 // search; other angles are taken where they save something.
 func (s Search) Find(ctx context.Context, job Job) (Result, error) {
@@ -75,11 +75,9 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 	if !free {
 		return s.find(ctx, job)
 	}
-	s.Effort = max(1, s.effort()/2)
-	tell := s.Progress
-	s.Progress = halfOf(tell, 0)
+	whole, tell := float64(s.effort()), s.Progress
+	s.Effort, s.Progress = max(1, Effort(squarePart*whole)), partOf(tell, 0, squarePart)
 	neat, neatErr := s.find(ctx, square)
-	s.Progress = halfOf(tell, 0.5)
 	done := neat.Work
 	if neatErr == nil {
 		h := &hunt{job: job, best: neat.Layout, have: true, bound: job.Least()}
@@ -88,6 +86,7 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 			return neat, nil
 		}
 	}
+	s.Effort, s.Progress = max(1, Effort((1-squarePart)*whole)), partOf(tell, squarePart, 1-squarePart)
 	askew, err := s.find(ctx, job)
 	done += askew.Work
 	if neatErr == nil && (err != nil || !job.better(askew.Layout, neat.Layout)) {
@@ -97,13 +96,18 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 	return askew, err
 }
 
-// halfOf tells the progress of half a search, which begins at that share.
-func halfOf(tell func(Progress), from float64) func(Progress) {
+// squarePart is the share of a search's work that goes to right angles first,
+// where any angle is allowed.
+const squarePart = 0.75
+
+// partOf tells the progress of a part of a search: of that share of it, from
+// where the part begins.
+func partOf(tell func(Progress), from, share float64) func(Progress) {
 	if tell == nil {
 		return nil
 	}
 	return func(p Progress) {
-		p.Done = from + min(1, p.Done)/2
+		p.Done = from + min(1, p.Done)*share
 		tell(p)
 	}
 }
