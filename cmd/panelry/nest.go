@@ -16,6 +16,7 @@ import (
 
 	"panelry/export"
 	"panelry/export/svg/checker"
+	"panelry/export/svg/findings"
 	"panelry/geometry"
 	"panelry/geometry/nesting"
 	"panelry/layouts/cards"
@@ -97,7 +98,7 @@ func (f *nestFlags) run(cmd *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := f.read(args, &nested); err != nil {
+	if err := f.read(cmd.ErrOrStderr(), args, &nested); err != nil {
 		return err
 	}
 	nested.Title = strings.Join(baseNames(args), ", ")
@@ -256,7 +257,7 @@ func (f *nestFlags) turns() (nesting.Turns, error) {
 }
 
 // read adds the shapes of the files.
-func (f *nestFlags) read(args []string, n *export.Nested) error {
+func (f *nestFlags) read(warn io.Writer, args []string, n *export.Nested) error {
 	turns, err := f.turns()
 	if err != nil {
 		return err
@@ -273,11 +274,21 @@ func (f *nestFlags) read(args []string, n *export.Nested) error {
 		if len(shapes) == 0 {
 			return fmt.Errorf("%s has no closed outline to cut", name)
 		}
+		warnOpen(warn, name, data)
 		if err := f.add(shapes, turns, n); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
 	return nil
+}
+
+// warnOpen tells of lines that are no closed outline, and so are not laid.
+func warnOpen(w io.Writer, name string, data []byte) {
+	for _, found := range checker.Check(data, checker.Demands{}).Findings {
+		if found.Rule == findings.OpenOutline {
+			fmt.Fprintf(w, "panelry: worth knowing: %s: %s is left out: %s\n", name, found.Element, found.Message)
+		}
+	}
 }
 
 // add adds the shapes of one file, those of a block to its first.

@@ -108,8 +108,10 @@ func (c *checker) refuse() error {
 func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, error) {
 	place := make([]int, len(rings))
 	var out []Shape
+	var of []*Element
 	for i, r := range rings {
 		if r.inside%2 == 0 {
+			of = append(of, from[i])
 			place[i] = len(out)
 			copies, err := copiesOf(from[i])
 			if err != nil {
@@ -128,9 +130,21 @@ func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, 
 		if err := o.Outline.Validate(); err != nil {
 			return nil, fmt.Errorf("outline %d: %w", i+1, err)
 		}
+		if len(out) > mostCompared {
+			continue
+		}
+		for k, other := range out[:i] {
+			if of[k] == of[i] && !geometry.Apart(o.Outline, other.Outline, 0) {
+				return nil, fmt.Errorf("%s: its outlines cross each other; join them into one, or draw them apart", o.Name)
+			}
+		}
 	}
 	return out, nil
 }
+
+// mostCompared is up to how many outlines of a file are held against those of
+// the same element.
+const mostCompared = 2000
 
 // copiesOf reads how many of an element are wanted.
 func copiesOf(e *Element) (int, error) {
