@@ -2,6 +2,7 @@ package nesting
 
 import (
 	"math"
+	"slices"
 
 	"panelry/geometry"
 )
@@ -118,7 +119,8 @@ func (j Job) tooLargeForHoles() (large Job, ok bool) {
 	large = j
 	large.InHoles, large.Shapes = false, nil
 	for _, s := range j.Shapes {
-		if full := (geometry.Outline{Outer: s.Outline.Outer}); full.Area().SquareMM() >= hole {
+		small := func(o geometry.Outline) bool { return filled(o).Area().SquareMM() < hole }
+		if !slices.ContainsFunc(s.outlines(), small) {
 			large.Shapes = append(large.Shapes, s)
 		}
 	}
@@ -179,14 +181,29 @@ func (j Job) wholeBound() int {
 	return best
 }
 
-// solids returns what nothing else may lie on of a shape with its block.
+// solids returns what nothing else may lie on of a shape with its block. A
+// part in a hole of another one lies on what that one has taken already.
 func (j Job) solids(s Shape) []geometry.Outline {
 	all := s.outlines()
-	for i := range all {
-		all[i] = j.solid(all[i])
+	if j.InHoles {
+		return all
 	}
-	return all
+	inOther := func(o geometry.Outline) bool { // parts lie apart: in full, or not at all
+		return slices.ContainsFunc(all, func(other geometry.Outline) bool {
+			return filled(other).InteriorContains(o.Outer.Start())
+		})
+	}
+	var out []geometry.Outline
+	for _, o := range all {
+		if !inOther(o) {
+			out = append(out, filled(o))
+		}
+	}
+	return out
 }
+
+// filled returns an outline without its holes.
+func filled(o geometry.Outline) geometry.Outline { return geometry.Outline{Outer: o.Outer} }
 
 // oblongBound returns a number of sheets that oblongs need however they lie
 // at right angles to the sheet: with any two dual feasible functions, the

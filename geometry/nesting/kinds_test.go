@@ -236,6 +236,29 @@ func TestTheBoundOfFrames(t *testing.T) {
 	require.Equal(t, nesting.Bound{Sheets: 4, Kind: "oblongs side by side"}, job.Least())
 }
 
+// A post of 10 x 10 mm in the hole of a frame of 100 x 100 mm is one block with
+// it. Where nothing may lie in holes the frame takes its whole box, and the post
+// nothing more: nine go on a sheet of 300 x 300 mm.
+func TestTheBoundOfBlocksWithinThemselves(t *testing.T) {
+	frame := want("frame", shape("0,0 100,0 100,100 0,100; 10,10 90,10 90,90 10,90"), 9, nesting.NoTurn)
+	frame.Block = []geometry.Outline{shape("20,20 80,20 80,80 20,80")}
+	job := nesting.Job{Shapes: []nesting.Shape{frame}, Stock: endless(300*mm, 300*mm)}
+	require.Equal(t, 1, job.Least().Sheets)
+	require.Len(t, searched(t, job, nesting.Quick).Layout.Sheets, 1)
+}
+
+// A block of a large and a small tile, the small one of which lies in the hole
+// of a frame: frame and block fit on one sheet, and no bound may say more.
+func TestTheBoundOfBlocksInHoles(t *testing.T) {
+	frame := want("frame", shape("0,0 100,0 100,100 0,100; 10,10 98,10 98,90 10,90"), 1, nesting.NoTurn)
+	pair := want("pair", oblong(96*mm, 100*mm), 1, nesting.NoTurn)
+	pair.Block = []geometry.Outline{oblong(60*mm, 60*mm).Moved(geometry.Vector{X: -70 * mm, Y: 20 * mm})}
+	job := nesting.Job{Shapes: []nesting.Shape{frame, pair}, Stock: endless(196*mm, 100*mm), InHoles: true}
+	layout := nesting.Layout{Sheets: []int{0}, Placements: []nesting.Placement{{Shape: 0}, {Shape: 1, Move: geometry.Vector{X: 100 * mm}}}}
+	require.NoError(t, nesting.Verify(job, layout))
+	require.Equal(t, 1, job.Least().Sheets)
+}
+
 // Eight pieces of 36 % of a sheet each: by area 2.9 sheets, but no sheet holds
 // three of them, at whatever angle.
 func TestTheBoundOfWholePieces(t *testing.T) {

@@ -3,7 +3,6 @@ package nesting
 import (
 	"cmp"
 	"context"
-	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -33,10 +32,10 @@ type Progress struct {
 // Search packs pieces irregularly. It starts from [Rows] and from a
 // bottom-left fill, and then takes sheets away, or makes a roll shorter,
 // separating the pieces anew each time by guided local search over exact
-// no-fit regions. What comes out is tidied, see tidy.go. Where it finds nothing better than the rows, the rows
-// stay: neat rows are better than as many sheets of askew pieces. The same
-// job, effort, seed and threads give the same layout; when the context ends,
-// the best so far is the answer.
+// no-fit regions. What comes out is tidied, see tidy.go. Where it finds
+// nothing better than the rows, the rows stay: neat rows are better than as
+// many sheets of askew pieces. The same job, effort, seed and threads give the
+// same layout; when the context ends, the best so far is the answer.
 type Search struct {
 	Effort   Effort // 0 means Quick
 	Seed     uint64
@@ -50,7 +49,7 @@ type Result struct {
 	Length  geometry.Length // of roll used, its edges included; 0 for sheets
 	Bound   Bound
 	Proved  bool          // nothing better exists
-	Offcut  geometry.Rect // the largest oblong left over across the last sheet
+	Offcut  geometry.Rect // the largest oblong in a corner of the last sheet that nothing lies on
 	Density float64       // area of the pieces / area of the sheets or the roll used
 	Work    Effort        // how much work was done
 }
@@ -388,26 +387,4 @@ func (o *opener) lastHeld(stock int) bool {
 		return false
 	}
 	return true
-}
-
-// offcut returns the larger of the oblongs to the right of and below all
-// pieces on the last sheet, edges included.
-func (j Job) offcut(l Layout) geometry.Rect {
-	last := len(l.Sheets) - 1
-	size := j.Stock[l.Sheets[last]].Size
-	var reach geometry.Point
-	for _, p := range l.Placements {
-		if p.Sheet == last {
-			m := boundsOf(j.PlacedBlock(p)).Max
-			reach.X, reach.Y = max(reach.X, m.X), max(reach.Y, m.Y)
-		}
-	}
-	reach = reach.Add(geometry.Vector{X: j.Spacing, Y: j.Spacing})
-	end := geometry.Point{X: size.W, Y: size.H}
-	right := geometry.Rect{Min: geometry.Point{X: min(reach.X, end.X)}, Max: end}
-	below := geometry.Rect{Min: geometry.Point{Y: min(reach.Y, end.Y)}, Max: end}
-	if math.Max(area(right), area(below)) == area(below) {
-		return below
-	}
-	return right
 }

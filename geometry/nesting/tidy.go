@@ -111,9 +111,9 @@ func (h *hunt) together(list []Placement, stock int) []Placement {
 	whole := h.job.Stock[stock].Size
 	job := h.only(list, whole)
 	units := job.units()
-	best, most := list, area(h.leftBy(list, stock))
+	best, most := list, area(h.job.leftBy(list, whole))
 	take := func(l []Placement, better float64) {
-		if a := area(h.leftBy(l, stock)); a > most*better {
+		if a := area(h.job.leftBy(l, whole)); a > most*better {
 			best, most = l, a
 		}
 	}
@@ -136,14 +136,3 @@ func (h *hunt) together(list []Placement, stock int) []Placement {
 	}
 	return best
 }
-
-// leftBy is the offcut that some pieces on a sheet leave.
-func (h *hunt) leftBy(list []Placement, stock int) geometry.Rect {
-	on := Layout{Sheets: []int{stock}, Placements: slices.Clone(list)}
-	for i := range on.Placements {
-		on.Placements[i].Sheet = 0
-	}
-	return h.job.offcut(on)
-}
-
-func area(r geometry.Rect) float64 { return float64(r.W()) * float64(r.H()) }
