@@ -46,26 +46,32 @@ func outwardPolygon(o Outline) Outline {
 // boxAround returns the upright oblong around a side.
 func boxAround(p, q Point) Rect { return Rect{p, p}.including(q) }
 
+// segment is a straight side of an outline.
+type segment struct{ a, b Point }
+
+// sidesNear lists the sides that can be closer to an oblong than the distance.
+func (o Outline) sidesNear(r Rect, distance Length) []segment {
+	var out []segment
+	for _, ring := range o.Rings() {
+		for i, s := range ring {
+			if from := ring.from(i); !boundsApart(boxAround(from, s.To), r, distance) {
+				out = append(out, segment{from, s.To})
+			}
+		}
+	}
+	return out
+}
+
 // eachSidePair calls f for each side of a with each side of b that can be
 // closer to it than the distance (1 nm or more, so that sides which touch
 // are called), until f returns false, and reports whether it never did.
 func eachSidePair(a, b Outline, distance Length, f func(a0, a1, b0, b1 Point) bool) bool {
-	for _, ra := range a.Rings() {
-		for _, rb := range b.Rings() {
-			bounds := Outline{Outer: rb}.Bounds()
-			for i, sa := range ra {
-				box := boxAround(ra.from(i), sa.To)
-				if boundsApart(box, bounds, distance) {
-					continue
-				}
-				for j, sb := range rb {
-					if boundsApart(box, boxAround(rb.from(j), sb.To), distance) {
-						continue
-					}
-					if !f(ra.from(i), sa.To, rb.from(j), sb.To) {
-						return false
-					}
-				}
+	others := b.sidesNear(a.Bounds(), distance)
+	for _, s := range a.sidesNear(b.Bounds(), distance) {
+		box := boxAround(s.a, s.b)
+		for _, t := range others {
+			if !boundsApart(box, boxAround(t.a, t.b), distance) && !f(s.a, s.b, t.a, t.b) {
+				return false
 			}
 		}
 	}
@@ -118,20 +124,35 @@ func insidesMeet(a, b Outline) bool {
 }
 
 // stretchInside reports whether some stretch of a's border, cut where b's
-// vertices lie on it, has its middle inside b. Coordinates are doubled so
-// that the middle is a whole point.
+// border meets it, lies inside b. Where borders do not cross, a border is
+// inside or outside all along from one place where it meets the other to the
+// next, so that sides which meet nothing are looked at once in a row.
+// Coordinates are doubled so that the middle of a stretch is a whole point.
 func stretchInside(a, b Outline) bool {
 	bounds := b.Bounds()
+	near := b.sidesNear(a.Bounds(), Nanometre)
 	double := b.mapped(func(p Point) Point { return Point{2 * p.X, 2 * p.Y} })
+	inside := func(p, q Point) bool { return double.InteriorContains(Point{p.X + q.X, p.Y + q.Y}) }
 	for _, r := range a.Rings() {
+		outside := false // the side before meets nothing and is outside
 		for i, s := range r {
-			if boundsApart(boxAround(r.from(i), s.To), bounds, 0) {
+			from := r.from(i)
+			box := boxAround(from, s.To)
+			if boundsApart(box, bounds, Nanometre) {
+				outside = true
 				continue
 			}
-			stops := stopsOn(r.from(i), s.To, b)
+			if !meetsAny(segment{from, s.To}, box, near) {
+				if !outside && inside(from, s.To) {
+					return true
+				}
+				outside = true
+				continue
+			}
+			outside = false
+			stops := stopsOn(from, s.To, near)
 			for k := 1; k < len(stops); k++ {
-				p, q := stops[k-1], stops[k]
-				if double.InteriorContains(Point{p.X + q.X, p.Y + q.Y}) {
+				if inside(stops[k-1], stops[k]) {
 					return true
 				}
 			}
@@ -140,14 +161,23 @@ func stretchInside(a, b Outline) bool {
 	return false
 }
 
-// stopsOn returns p, the vertices of o on the segment p-q in order, and q.
-func stopsOn(p, q Point, o Outline) []Point {
+// meetsAny reports whether a side, with the box around it, touches or crosses
+// one of others.
+func meetsAny(s segment, box Rect, others []segment) bool {
+	for _, t := range others {
+		if !boundsApart(box, boxAround(t.a, t.b), Nanometre) && segmentsMeet(s.a, s.b, t.a, t.b) {
+			return true
+		}
+	}
+	return false
+}
+
+// stopsOn returns p, where sides end on the segment p-q, in order, and q.
+func stopsOn(p, q Point, sides []segment) []Point {
 	stops := []Point{p}
-	for _, r := range o.Rings() {
-		for _, s := range r {
-			if s.To != p && s.To != q && onSegment(s.To, p, q) {
-				stops = append(stops, s.To)
-			}
+	for _, s := range sides {
+		if s.b != p && s.b != q && onSegment(s.b, p, q) {
+			stops = append(stops, s.b)
 		}
 	}
 	stops = append(stops, q)
