@@ -2,6 +2,7 @@ package nesting
 
 import (
 	"encoding/binary"
+	"maps"
 	"math"
 	"slices"
 
@@ -14,9 +15,11 @@ import (
 type form struct {
 	w, h     float64 // of the outlines' own box
 	area     float64
-	parts    [][]spot
+	cuts     [][]geometry.Point // its convex parts,
+	parts    []part             // and as the search needs them
 	polygons []geometry.Outline // one, but for blocks
 	corners  int                // of all polygons
+	exact    int                // sides that Verify looks at: those within a micrometre of curves
 	wall     bool               // see walls.go
 }
 
@@ -41,21 +44,27 @@ type catalogue struct {
 	regions map[uint64]*noFit
 	dense   []*noFit // instead of the map where there are few forms
 	held    int      // planes in all regions held
-	work    *work    // building regions is work too
+	sweeps  int
+	work    *work // building regions is work too
+	sums    summing
+	cuts    cuts
 }
 
 // mostTurns is how many variants of one shape are tried when it may be
 // turned freely.
 const mostTurns = 12
 
+// cuts are the convex parts of forms by their keys, for several catalogues.
+type cuts map[string][][]geometry.Point
+
 // newCatalogue lists the variants of all shapes that are wanted and that
 // fit on some sheet.
-func newCatalogue(job Job) *catalogue {
-	c := &catalogue{job: job, spacing: float64(job.Spacing), work: &work{}, of: make([][]int, len(job.Shapes))}
-	known := map[string]int{}
+func newCatalogue(job Job, known cuts) *catalogue {
+	c := &catalogue{job: job, spacing: float64(job.Spacing), work: &work{}, of: make([][]int, len(job.Shapes)), cuts: known}
+	ids := map[string]int{} // of forms, by their keys
 	for i, s := range job.Shapes {
 		if s.Count > 0 {
-			c.addShape(i, known)
+			c.addShape(i, ids)
 		}
 	}
 	c.addWalls()
@@ -67,7 +76,7 @@ func newCatalogue(job Job) *catalogue {
 	return c
 }
 
-func (c *catalogue) addShape(shape int, known map[string]int) {
+func (c *catalogue) addShape(shape int, ids map[string]int) {
 	for _, p := range c.job.searchPoses(shape) {
 		v := c.variantAt(shape, p)
 		f := c.formOf(v)
@@ -78,11 +87,14 @@ func (c *catalogue) addShape(shape int, known map[string]int) {
 			continue
 		}
 		key := f.key()
-		id, ok := known[key]
+		id, ok := ids[key]
 		if !ok {
 			id = len(c.forms)
-			known[key] = id
-			f.cut()
+			ids[key] = id
+			if c.cuts[key] == nil && f.corners > manyCorners && len(c.of[shape]) > 0 {
+				c.turnCuts(c.variants[c.of[shape][0]], v, key)
+			}
+			f.cut(key, c.cuts)
 			c.forms = append(c.forms, f)
 		}
 		v.form = id
@@ -92,6 +104,35 @@ func (c *catalogue) addShape(shape int, known map[string]int) {
 			return
 		}
 	}
+}
+
+// manyCorners is from how many corners on cutting a form into parts takes
+// longer than turning the parts of another one.
+const manyCorners = 48
+
+// turnCuts finds the parts of a variant by turning those of another one, where
+// that makes the same form: most often at right angles.
+func (c *catalogue) turnCuts(from, to variant, key string) {
+	if from.pose.over || from.pose.turn != 0 || math.Mod(to.pose.turn, 90) != 0 {
+		return
+	}
+	f := c.forms[from.form]
+	all := make([]geometry.Outline, len(f.polygons))
+	for i, o := range f.polygons {
+		all[i] = to.pose.of(o)
+	}
+	by := geometry.Point{}.Sub(boundsOf(all).Min)
+	g := &form{}
+	for _, o := range all {
+		g.polygons = append(g.polygons, o.Moved(by))
+	}
+	if g.key() != key {
+		return
+	}
+	for _, part := range f.cuts {
+		g.cuts = append(g.cuts, to.pose.of(geometry.OutlineFromPoints(part...)).Moved(by).Outer.Points())
+	}
+	c.cuts[key] = g.cuts
 }
 
 // searchPoses returns the poses a search tries for a shape, turned over behind
@@ -136,9 +177,21 @@ func (c *catalogue) formOf(v variant) *form {
 	box := boundsOf(all)
 	f := &form{w: float64(box.W()), h: float64(box.H())}
 	for _, o := range all {
+		f.exact += sidesOf(o)
 		f.add(polygonAround(c.job.solid(o).Moved(geometry.Point{}.Sub(v.min)), flatness(box)))
 	}
 	return f
+}
+
+// sidesOf counts the straight sides that stand for an outline in exact answers.
+func sidesOf(o geometry.Outline) int {
+	n := 0
+	for _, r := range o.Rings() {
+		if n += len(r); !r.IsStraight() {
+			n += len(r.FlattenOutward(geometry.Micrometre)) - len(r)
+		}
+	}
+	return n
 }
 
 func (f *form) add(polygon geometry.Outline) {
@@ -241,37 +294,54 @@ func sameRing(p, q []geometry.Point) bool {
 	return false
 }
 
-func (f *form) cut() {
-	for _, o := range f.polygons {
-		for _, part := range convexParts(o) {
-			ring := make([]spot, len(part))
-			for i, p := range part {
-				ring[i] = spot{float64(p.X), float64(p.Y)}
-			}
-			f.parts = append(f.parts, ring)
+// cut cuts a form into convex parts, or takes the parts that a form with the
+// same points has.
+func (f *form) cut(key string, known cuts) {
+	if parts, ok := known[key]; ok {
+		f.cuts = parts
+	} else {
+		for _, o := range f.polygons {
+			f.cuts = append(f.cuts, convexParts(o)...)
 		}
+		known[key] = f.cuts
+	}
+	f.sort()
+}
+
+// sort makes the parts from the cuts.
+func (f *form) sort() {
+	f.parts = make([]part, len(f.cuts))
+	for i, cut := range f.cuts {
+		ring := make([]spot, len(cut))
+		for k, p := range cut {
+			ring[k] = spot{float64(p.X), float64(p.Y)}
+		}
+		f.parts[i] = partOfForm(ring)
 	}
 }
 
 // mostDense is the number of forms up to which regions are found in a
 // table; heldPlanes bounds the memory of all regions held (about 40 bytes a
-// plane): past it they are forgotten and built anew.
+// plane): past it, those that were not asked for since the last time go.
 const (
 	mostDense  = 1500
-	heldPlanes = 5_000_000
+	heldPlanes = 2_500_000
 )
 
 // region returns where the corner of one form must not be, seen from the
 // corner of another.
 func (c *catalogue) region(moving, fixed int) *noFit {
+	var n *noFit
 	if c.dense != nil {
-		if n := c.dense[moving*len(c.forms)+fixed]; n != nil {
-			return n
-		}
-	} else if n := c.regions[uint64(moving)<<32|uint64(fixed)]; n != nil {
-		return n
+		n = c.dense[moving*len(c.forms)+fixed]
+	} else {
+		n = c.regions[uint64(moving)<<32|uint64(fixed)]
 	}
-	return c.build(moving, fixed)
+	if n == nil {
+		n = c.build(moving, fixed)
+	}
+	n.asked = c.sweeps
+	return n
 }
 
 func (c *catalogue) build(moving, fixed int) *noFit {
@@ -279,16 +349,11 @@ func (c *catalogue) build(moving, fixed int) *noFit {
 	if c.forms[fixed].wall {
 		spacing = 0
 	}
-	n := noFitOf(c.forms[moving], c.forms[fixed], spacing)
-	size := 0
-	for _, p := range n.parts {
-		size += len(p.planes)
-	}
-	c.work.add(20*size + 50*len(n.parts))
-	if c.held += size + 4; c.held > heldPlanes {
-		clear(c.dense)
-		clear(c.regions)
-		c.held = size
+	n := c.sums.region(c.forms[moving], c.forms[fixed], spacing)
+	c.work.add(20*n.planes() + 50*len(n.parts))
+	if c.held += n.planes() + 4; c.held > heldPlanes {
+		c.sweep()
+		c.held += n.planes() + 4
 	}
 	if c.dense != nil {
 		c.dense[moving*len(c.forms)+fixed] = n
@@ -296,6 +361,39 @@ func (c *catalogue) build(moving, fixed int) *noFit {
 		c.regions[uint64(moving)<<32|uint64(fixed)] = n
 	}
 	return n
+}
+
+// planes counts the planes of all parts.
+func (n *noFit) planes() int {
+	sum := 0
+	for i := range n.parts {
+		sum += len(n.parts[i].planes)
+	}
+	return sum
+}
+
+// sweep forgets regions that were not asked for since the last sweep; all of
+// them, where that leaves more than half.
+func (c *catalogue) sweep() {
+	c.held = 0
+	stale := func(n *noFit) bool {
+		if n.asked == c.sweeps {
+			c.held += n.planes() + 4
+		}
+		return n.asked != c.sweeps
+	}
+	for i, n := range c.dense {
+		if n != nil && stale(n) {
+			c.dense[i] = nil
+		}
+	}
+	maps.DeleteFunc(c.regions, func(_ uint64, n *noFit) bool { return stale(n) })
+	if c.sweeps++; c.held > heldPlanes/2 {
+		clear(c.dense)
+		clear(c.regions)
+		c.held = 0
+	}
+	c.work.add(len(c.dense) + 10*len(c.regions))
 }
 
 // form returns the form of a variant.

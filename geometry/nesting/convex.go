@@ -97,8 +97,12 @@ func fullness(a, b, c geometry.Point) float64 {
 // isEar reports whether no other corner lies in a triangle or on its side
 // from c to a.
 func isEar(points []geometry.Point, a, b, c geometry.Point) bool {
+	box := geometry.Rect{
+		Min: geometry.Point{X: min(a.X, b.X, c.X), Y: min(a.Y, b.Y, c.Y)},
+		Max: geometry.Point{X: max(a.X, b.X, c.X), Y: max(a.Y, b.Y, c.Y)},
+	}
 	for _, p := range points {
-		if p == a || p == b || p == c {
+		if p.X < box.Min.X || p.X > box.Max.X || p.Y < box.Min.Y || p.Y > box.Max.Y || p == a || p == b || p == c {
 			continue
 		}
 		if geometry.Turn(a, b, p) >= 0 && geometry.Turn(b, c, p) >= 0 && geometry.Turn(c, a, p) >= 0 {
@@ -108,60 +112,121 @@ func isEar(points []geometry.Point, a, b, c geometry.Point) bool {
 	return true
 }
 
-// joint says that two parts share a side, which starts at those corners.
-type joint struct {
-	a, b         int
-	sideA, sideB int
-}
-
 // joinConvex joins parts along shared sides while the whole stays convex,
-// the pair with most corners first, which leaves few parts.
+// the largest whole first, which leaves few parts.
 func joinConvex(parts [][]geometry.Point) [][]geometry.Point {
+	j := &joiner{parts: parts, owner: map[directed]sideOf{}, whole: make([][]joint, len(parts))}
+	for i := range parts {
+		j.own(i)
+	}
+	for i := range parts {
+		j.weigh(i)
+	}
 	for {
-		var best []geometry.Point
-		var at joint
-		size := 0.0
-		for _, j := range joints(parts) {
-			whole := joined(parts, j)
-			if s := ringArea(whole); s > size && isConvex(whole) {
-				best, at, size = whole, j, s
+		var best joint
+		for i := range j.whole {
+			for _, c := range j.whole[i] {
+				if c.area > best.area {
+					best = c
+				}
 			}
 		}
-		if best == nil {
-			return parts
+		if best.area == 0 {
+			break
 		}
-		parts[at.a] = withoutStraightCorners(best)
-		parts = slices.Delete(parts, at.b, at.b+1)
+		j.join(best)
+	}
+	return slices.DeleteFunc(parts, func(p []geometry.Point) bool { return p == nil })
+}
+
+// joiner keeps what joinConvex knows, so that a joint costs no more than a look
+// at the parts around it.
+type joiner struct {
+	parts [][]geometry.Point // nil: joined to an earlier one
+	owner map[directed]sideOf
+	whole [][]joint // of each part with earlier ones, those that are convex
+}
+
+// directed is a side from one end to the other; a neighbour has it the other
+// way round.
+type directed struct{ from, to geometry.Point }
+
+// sideOf is a part and the corner where a side of it starts.
+type sideOf struct{ part, at int }
+
+// joint says that two parts share a side, and the area of both together.
+type joint struct {
+	a, b sideOf
+	area float64
+}
+
+func (j *joiner) own(part int) {
+	for k, p := range j.parts[part] {
+		j.owner[directed{p, around(j.parts[part], k+1)}] = sideOf{part, k}
 	}
 }
 
-// joints lists the sides that two parts share, in order.
-func joints(parts [][]geometry.Point) []joint {
-	type side struct{ from, to geometry.Point }
-	type place struct{ part, corner int }
-	seen := map[side]place{}
-	var out []joint
-	for i, part := range parts {
-		for k, p := range part {
-			q := around(part, k+1)
-			if other, ok := seen[side{q, p}]; ok {
-				out = append(out, joint{other.part, i, other.corner, k})
-			}
-			seen[side{p, q}] = place{i, k}
+// neighbour returns the corner at which another part's side starts that is one
+// of this part's too.
+func (j *joiner) neighbour(c sideOf) (sideOf, bool) {
+	ring := j.parts[c.part]
+	other, ok := j.owner[directed{around(ring, c.at+1), ring[c.at]}]
+	return other, ok
+}
+
+// weigh lists the joints of a part with earlier ones that make a convex whole.
+func (j *joiner) weigh(part int) {
+	j.whole[part] = j.whole[part][:0]
+	for k := range j.parts[part] {
+		b := sideOf{part, k}
+		a, ok := j.neighbour(b)
+		if !ok || a.part >= part {
+			continue
 		}
+		if ring := j.joined(a, b); isConvex(ring) {
+			j.whole[part] = append(j.whole[part], joint{a, b, ringArea(ring)})
+		}
+	}
+}
+
+// joined returns the ring around two parts that share a side.
+func (j *joiner) joined(a, b sideOf) []geometry.Point {
+	p, q := j.parts[a.part], j.parts[b.part]
+	out := make([]geometry.Point, 0, len(p)+len(q)-2)
+	for k := range p {
+		out = append(out, p[(a.at+1+k)%len(p)])
+	}
+	for k := range len(q) - 2 {
+		out = append(out, q[(b.at+2+k)%len(q)])
 	}
 	return out
 }
 
-func joined(parts [][]geometry.Point, j joint) []geometry.Point {
-	var out []geometry.Point
-	for k := range parts[j.a] {
-		out = append(out, around(parts[j.a], (j.sideA+1+k)%len(parts[j.a])))
+// join puts two parts together, as the earlier one, and weighs those around
+// them anew.
+func (j *joiner) join(c joint) {
+	whole := withoutStraightCorners(j.joined(c.a, c.b))
+	around := map[int]bool{c.a.part: true}
+	for _, part := range []int{c.a.part, c.b.part} {
+		for k, p := range j.parts[part] {
+			if n, ok := j.neighbour(sideOf{part, k}); ok {
+				around[n.part] = true
+			}
+			delete(j.owner, directed{p, j.parts[part][(k+1)%len(j.parts[part])]})
+		}
 	}
-	for k := range len(parts[j.b]) - 2 {
-		out = append(out, around(parts[j.b], (j.sideB+2+k)%len(parts[j.b])))
+	j.parts[c.a.part], j.parts[c.b.part], j.whole[c.b.part] = whole, nil, nil
+	j.own(c.a.part)
+	for k := range whole {
+		if n, ok := j.neighbour(sideOf{c.a.part, k}); ok {
+			around[n.part] = true
+		}
 	}
-	return out
+	for part := range around {
+		if j.parts[part] != nil {
+			j.weigh(part)
+		}
+	}
 }
 
 // ringArea returns the area of a ring of points in square nanometres.

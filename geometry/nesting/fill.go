@@ -14,8 +14,11 @@ type filler struct {
 	open  func() bool // adds a room, if there may be one more
 	from  []corner    // for each variant: where the search for a place starts
 	free  []float64   // area left in each room
-	spans []stretch   // scratch
+	spans []span      // scratch
 }
+
+// span is a part of a line that is taken.
+type span struct{ lo, hi float64 }
 
 // corner is a line in a room.
 type corner struct {
@@ -37,7 +40,7 @@ func (b *board) fillRooms(rooms []room, items []item, open func() bool) int {
 	b.grid.build(b, 0)
 	placed := 0
 	for i := range items {
-		if b.work.ctx.Err() != nil || b.work.done > b.fillLimit() {
+		if b.work.ctx.Err() != nil || b.work.done > b.work.fill {
 			break
 		}
 		if !f.place(i) {
@@ -129,22 +132,6 @@ func (f *filler) place(i int) bool {
 // the first one's end but a little further on.
 const manySpans = 30
 
-// fillWork is how much work a fill may take: on a roll, where rows are no
-// good start, and as a multiple of the search's own work on sheets, where
-// rows are there already.
-const (
-	fillWork  = 8_000_000_000
-	fillTimes = 3
-)
-
-// fillLimit returns how much work a fill may take.
-func (b *board) fillLimit() int {
-	if b.cat.job.Stock[0].Roll {
-		return max(b.work.limit, fillWork)
-	}
-	return fillTimes * b.work.limit
-}
-
 // lately returns the first of the last rooms that have some area left.
 func (f *filler) lately(area float64) int {
 	n := 0
@@ -233,18 +220,24 @@ func (f *filler) gap(near []neighbour, x float64, s window) (y, next float64, ok
 			}
 			next = min(next, p.box.x1+o.at.x)
 			if lo, hi := p.upright(at); hi-lo > touching {
-				f.spans = append(f.spans, stretch{lo: lo + o.at.y, hi: hi + o.at.y})
+				f.spans = append(f.spans, span{lo + o.at.y, hi + o.at.y})
 			}
 			f.work.add(4 + 2*len(p.planes))
 		}
 	}
-	slices.SortFunc(f.spans, func(a, b stretch) int { return cmp.Compare(a.lo, b.lo) })
 	y = s.y0
-	for _, p := range f.spans {
-		if p.lo >= y-touching/2 && p.lo >= y {
-			break
+	for left, last := f.spans, math.Inf(-1); y > last && y <= s.y1+touching; {
+		last = y
+		f.work.add(len(left) / 2)
+		ahead := left[:0]
+		for _, p := range left {
+			if p.lo >= y {
+				ahead = append(ahead, p)
+			} else {
+				y = max(y, p.hi)
+			}
 		}
-		y = max(y, p.hi)
+		left = ahead
 	}
 	return min(y, s.y1), next, y <= s.y1+touching
 }

@@ -46,6 +46,7 @@ type noFitPart struct {
 type noFit struct {
 	box   window
 	parts []noFitPart
+	asked int // the sweep before which it was last asked for, see catalogue.sweep
 }
 
 // touching is the depth, in nanometres, below which two pieces count as
@@ -82,73 +83,26 @@ func (n *noFit) depth(x, y float64) float64 {
 	return sum
 }
 
-// noFitOf builds the no-fit region of two forms at a spacing.
-func noFitOf(moving, fixed *form, spacing float64) *noFit {
-	n := &noFit{box: window{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}}
-	n.parts = make([]noFitPart, 0, len(moving.parts)*len(fixed.parts))
-	for _, f := range fixed.parts {
-		for _, m := range moving.parts {
-			part := noFitPartOf(m, f, spacing)
-			n.box.include(part.box)
-			n.parts = append(n.parts, part)
-		}
-	}
-	return n
-}
-
 func (w *window) include(v window) {
 	w.x0, w.y0 = min(w.x0, v.x0), min(w.y0, v.y0)
 	w.x1, w.y1 = max(w.x1, v.x1), max(w.y1, v.y1)
 }
 
-// edge is a side of a no-fit part, from where it starts.
-type edge struct{ from, way spot }
+// nowhere includes nothing yet.
+var nowhere = window{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 
-// sharpTurn is the turn at a corner (its cosine) past which a spaced part's
-// corner is cut off square; at a corner that turns by less, the two sides
-// moved out by the spacing reach at most 1.42 spacings from it.
-const sharpTurn = -0.01
+// convex is a convex ring by its sides, in the order of their directions, and
+// where the first of them starts.
+type convex struct {
+	ways  []spot
+	start spot
+}
 
-// noFitPartOf builds the sum of a convex part and another one turned by half
-// a turn, moved out by the spacing. Its corners are mitred, the sharp ones
-// also cut off, so that it holds all places closer than the spacing.
-func noFitPartOf(moving, fixed []spot, spacing float64) noFitPart {
-	edges := sumOfConvex(fixed, reflected(moving))
-	type side struct {
-		halfPlane
-		at     spot
-		length float64
-	}
-	var sides []side
-	add := func(n, at spot, length float64) {
-		sides = append(sides, side{halfPlane{n.x, n.y, n.dot(at) + spacing}, at, length})
-	}
-	for i, e := range edges {
-		length := e.way.len()
-		n := spot{e.way.y / length, -e.way.x / length}
-		add(n, e.from, length)
-		next := around(edges, i+1)
-		m := spot{next.way.y, -next.way.x}.times(1 / next.way.len())
-		if spacing > 0 && n.dot(m) < sharpTurn {
-			if sum := n.add(m); sum.len() > 1e-6 {
-				add(sum.times(1/sum.len()), next.from, 0)
-			}
-		}
-	}
-	p := noFitPart{box: window{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}}
-	for i, s := range sides {
-		t := around(sides, i+1)
-		n, m := spot{s.nx, s.ny}, spot{t.nx, t.ny}
-		corner := t.at.add(n.add(m).times(spacing / (1 + max(n.dot(m), -0.99))))
-		p.corners = append(p.corners, corner)
-		p.box.include(window{corner.x, corner.y, corner.x, corner.y})
-	}
-	slices.SortStableFunc(sides, func(a, b side) int { return cmp.Compare(b.length, a.length) })
-	p.planes = make([]halfPlane, len(sides))
-	for i, s := range sides {
-		p.planes[i] = s.halfPlane
-	}
-	return p
+// part is a convex part of a form, as it stands and turned by half a turn.
+type part struct{ ring, reflected convex }
+
+func partOfForm(ring []spot) part {
+	return part{byDirection(ring), byDirection(reflected(ring))}
 }
 
 // reflected returns a ring turned by half a turn; it runs the same way round.
@@ -160,46 +114,17 @@ func reflected(ring []spot) []spot {
 	return out
 }
 
-// sumOfConvex returns the sides of the Minkowski sum of two convex rings:
-// both rings' sides in the order of their directions, parallel ones joined.
-func sumOfConvex(a, b []spot) []edge {
-	ways, start := sidesByDirection(a)
-	others, start2 := sidesByDirection(b)
-	ways = append(ways, others...)
-	slices.SortStableFunc(ways, compareDirections)
-	joined := ways[:1]
-	for _, w := range ways[1:] {
-		last := &joined[len(joined)-1]
-		if last.dot(w) > 0 && math.Abs(last.cross(w)) <= 1e-13*last.len()*w.len() {
-			*last = last.add(w)
-			continue
-		}
-		joined = append(joined, w)
-	}
-	at := start.add(start2)
-	out := make([]edge, len(joined))
-	for i, w := range joined {
-		out[i] = edge{at, w}
-		at = at.add(w)
-	}
-	return out
-}
-
-// sidesByDirection returns a convex ring's sides in the order of
-// compareDirections, and where the first of them starts.
-func sidesByDirection(ring []spot) ([]spot, spot) {
+// byDirection sorts a convex ring's sides, which do so but for their start.
+func byDirection(ring []spot) convex {
 	first := 0
-	ways := make([]spot, 0, 2*len(ring))
+	ways := make([]spot, len(ring))
 	for i, p := range ring {
-		ways = append(ways, around(ring, i+1).sub(p))
+		ways[i] = around(ring, i+1).sub(p)
 		if compareDirections(ways[i], ways[first]) < 0 {
 			first = i
 		}
 	}
-	start := ring[first]
-	out := make([]spot, 0, 2*len(ring))
-	out = append(out, ways[first:]...)
-	return append(out, ways[:first]...), start
+	return convex{append(slices.Clone(ways[first:]), ways[:first]...), ring[first]}
 }
 
 // compareDirections orders ways by their angle, from 0 up to a full turn.
@@ -216,4 +141,133 @@ func halfTurnOf(w spot) int {
 		return 0
 	}
 	return 1
+}
+
+// summing builds no-fit regions; it keeps what it needs for the next one.
+type summing struct {
+	edges   []edge
+	sides   []sumSide
+	lengths []float64
+	planes  []halfPlane // of all parts so far, one behind the other
+	corners []spot
+	ends    []partEnd
+}
+
+// edge is a side of a sum, from where it starts.
+type edge struct{ from, way spot }
+
+// sumSide is a side of a no-fit part, moved out, and a place on it before that.
+type sumSide struct {
+	halfPlane
+	at     spot
+	length float64
+}
+
+// partEnd is where a part's planes and corners end.
+type partEnd struct {
+	box             window
+	planes, corners int
+}
+
+// region builds the no-fit region of two forms at a spacing.
+func (s *summing) region(moving, fixed *form, spacing float64) *noFit {
+	s.planes, s.corners, s.ends = s.planes[:0], s.corners[:0], s.ends[:0]
+	for i := range fixed.parts {
+		for k := range moving.parts {
+			s.add(&fixed.parts[i].ring, &moving.parts[k].reflected, spacing)
+		}
+	}
+	n := &noFit{box: nowhere, parts: make([]noFitPart, len(s.ends))}
+	planes, corners := slices.Clone(s.planes), slices.Clone(s.corners)
+	was := partEnd{}
+	for i, e := range s.ends {
+		n.parts[i] = noFitPart{e.box, planes[was.planes:e.planes:e.planes], corners[was.corners:e.corners:e.corners]}
+		n.box.include(e.box)
+		was = e
+	}
+	return n
+}
+
+// sharpTurn is the turn at a corner (its cosine) past which a spaced part's
+// corner is cut off square; at a corner that turns by less, the two sides
+// moved out by the spacing reach at most 1.42 spacings from it.
+const sharpTurn = -0.01
+
+// add appends a part: the sum of a convex part and another one turned by half a
+// turn, moved out by the spacing. Its corners are mitred, the sharp ones also
+// cut off, so that it holds all places closer than the spacing.
+func (s *summing) add(fixed, moving *convex, spacing float64) {
+	s.sum(fixed, moving)
+	s.sides = s.sides[:0]
+	side := func(n, at spot, length float64) {
+		s.sides = append(s.sides, sumSide{halfPlane{n.x, n.y, n.dot(at) + spacing}, at, length})
+	}
+	for i, e := range s.edges {
+		length := e.way.len()
+		n := spot{e.way.y / length, -e.way.x / length}
+		side(n, e.from, length)
+		if spacing == 0 {
+			continue
+		}
+		next := around(s.edges, i+1)
+		m := spot{next.way.y, -next.way.x}.times(1 / next.way.len())
+		if n.dot(m) < sharpTurn {
+			if sum := n.add(m); sum.len() > 1e-6 {
+				side(sum.times(1/sum.len()), next.from, 0)
+			}
+		}
+	}
+	box := nowhere
+	for i, a := range s.sides {
+		b := around(s.sides, i+1)
+		n, m := spot{a.nx, a.ny}, spot{b.nx, b.ny}
+		corner := b.at.add(n.add(m).times(spacing / (1 + max(n.dot(m), -0.99))))
+		s.corners = append(s.corners, corner)
+		box.include(window{corner.x, corner.y, corner.x, corner.y})
+	}
+	s.longestFirst()
+	s.ends = append(s.ends, partEnd{box, len(s.planes), len(s.corners)})
+}
+
+// longestFirst appends the sides' planes, those of long sides first, which are
+// the most likely to say that a place is outside. Sides are few: insertion.
+func (s *summing) longestFirst() {
+	first := len(s.planes)
+	s.lengths = s.lengths[:0]
+	for i := range s.sides {
+		length := s.sides[i].length
+		s.planes, s.lengths = append(s.planes, s.sides[i].halfPlane), append(s.lengths, length)
+		at := len(s.lengths) - 1
+		for ; at > 0 && s.lengths[at-1] < length; at-- {
+			s.planes[first+at], s.lengths[at] = s.planes[first+at-1], s.lengths[at-1]
+		}
+		s.planes[first+at], s.lengths[at] = s.sides[i].halfPlane, length
+	}
+}
+
+// sum lists the sides of the Minkowski sum of two convex rings: both rings'
+// sides in the order of their directions, parallel ones joined.
+func (s *summing) sum(a, b *convex) {
+	s.edges = s.edges[:0]
+	at := a.start.add(b.start)
+	for i, k := 0, 0; i < len(a.ways) || k < len(b.ways); {
+		var way spot
+		if k == len(b.ways) || i < len(a.ways) && compareDirections(a.ways[i], b.ways[k]) <= 0 {
+			way = a.ways[i]
+			i++
+		} else {
+			way = b.ways[k]
+			k++
+		}
+		if n := len(s.edges); n > 0 {
+			last := &s.edges[n-1]
+			if last.way.dot(way) > 0 && math.Abs(last.way.cross(way)) <= 1e-13*last.way.len()*way.len() {
+				last.way = last.way.add(way)
+				at = last.from.add(last.way)
+				continue
+			}
+		}
+		s.edges = append(s.edges, edge{at, way})
+		at = at.add(way)
+	}
 }

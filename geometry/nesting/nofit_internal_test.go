@@ -33,7 +33,7 @@ func catalogueOf(spacing geometry.Length, outlines ...geometry.Outline) *catalog
 	for _, o := range outlines {
 		job.Shapes = append(job.Shapes, Shape{Outline: o, Count: 1})
 	}
-	return newCatalogue(job)
+	return newCatalogue(job, cuts{})
 }
 
 func TestConvexPartsAddUp(t *testing.T) {

@@ -1,7 +1,6 @@
 package nesting
 
 import (
-	"cmp"
 	"context"
 	"math/rand/v2"
 	"slices"
@@ -41,6 +40,8 @@ type Search struct {
 	Seed     uint64
 	Threads  int            // each does the whole effort with a seed of its own; the best counts
 	Progress func(Progress) // may be nil
+
+	cuts cuts // of one Find
 }
 
 // Result is a layout and what is known about it.
@@ -70,6 +71,7 @@ func (s Search) Find(ctx context.Context, job Job) (Result, error) {
 	if s.Threads > 1 {
 		return s.findInThreads(ctx, job)
 	}
+	s.cuts = cuts{}
 	square, free := job.atRightAngles()
 	if !free {
 		return s.find(ctx, job)
@@ -144,12 +146,13 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	h := &hunt{Search: s, job: job, best: best, have: err == nil}
 	if len(best.Placements) > 0 || err != nil {
 		h.bound = job.bound()
-		h.run(ctx)
+		h.work = h.newWork(ctx)
+		h.run()
 	}
 	if !h.have {
 		return Result{}, h.noRoom(err)
 	}
-	h.tidy()
+	h.tidy(ctx)
 	return h.result(), nil
 }
 
@@ -228,16 +231,32 @@ func (j Job) rollUsed(l Layout) geometry.Length {
 	return right + j.Edge
 }
 
+// How much work a first fill may take: on a roll, where rows are no good
+// start; and on sheets, where rows are there already, beside the search's own
+// work twice that, but not more than so much.
+const (
+	fillWork = 8_000_000_000
+	fillMore = int(Normal / 2)
+)
+
+// newWork counts the work of the whole search.
+func (h *hunt) newWork(ctx context.Context) *work {
+	w := &work{ctx: ctx, limit: int(h.effort())}
+	if w.fill = w.limit + min(2*w.limit, fillMore); h.job.Stock[0].Roll {
+		w.fill = max(w.limit, fillWork)
+	}
+	if h.Progress != nil {
+		w.tell = h.told
+	}
+	return w
+}
+
 // run fills rooms and improves on that.
-func (h *hunt) run(ctx context.Context) {
+func (h *hunt) run() {
 	if h.proved() {
 		return
 	}
-	h.work = &work{ctx: ctx, limit: int(cmp.Or(h.Effort, Quick))}
-	if h.Progress != nil {
-		h.work.tell = h.told
-	}
-	cat := newCatalogue(h.job)
+	cat := newCatalogue(h.job, h.cuts)
 	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
 	items := h.items(cat)
 	if placed := h.firstFull(b, items); placed < len(items) {
@@ -305,6 +324,7 @@ func (h *hunt) items(cat *catalogue) []item {
 // exactly. It reports whether it could be had.
 func (h *hunt) offer(b *board) bool {
 	l, ok := b.settle()
+	b.work.add(b.toVerify())
 	if !ok || Verify(h.job, l) != nil { // the search's polygons are not the curves themselves
 		return false
 	}
@@ -315,10 +335,22 @@ func (h *hunt) offer(b *board) bool {
 	return true
 }
 
+// toVerify is how much work it is to verify a layout of the board's items.
+func (b *board) toVerify() int {
+	sides := 0
+	for i := range b.items {
+		sides += b.form(i).exact
+	}
+	return workPerSide * sides
+}
+
+// workPerSide is what a side of a piece costs Verify, in a layout.
+const workPerSide = 300
+
 // told tells how far the search is.
 func (h *hunt) told() {
 	if h.Progress != nil && h.have {
-		p := Progress{Sheets: len(h.best.Sheets), Density: h.result().Density, Done: float64(h.work.done) / float64(cmp.Or(h.Effort, Quick))}
+		p := Progress{Sheets: len(h.best.Sheets), Density: h.result().Density, Done: float64(h.work.done) / float64(h.effort())}
 		if h.job.Stock[0].Roll {
 			p.Length = h.job.rollUsed(h.best)
 		}

@@ -11,7 +11,7 @@ import (
 // emptiest sheet of the last stock comes last, what rows can hold lies in
 // rows, and the last sheet's pieces are pushed together so that one large
 // oblong is left. Where that cannot be done the layout stays as it is.
-func (h *hunt) tidy() {
+func (h *hunt) tidy(ctx context.Context) {
 	last := len(h.best.Sheets) - 1
 	if last < 0 || h.job.Stock[0].Roll {
 		return
@@ -28,7 +28,7 @@ func (h *hunt) tidy() {
 		}
 	}
 	if stock := h.best.Sheets[last]; !h.job.Stock[stock].IsScrap() {
-		pieces[last] = h.together(pieces[last], stock)
+		pieces[last] = h.together(ctx, pieces[last], stock)
 	}
 	l := Layout{Sheets: h.best.Sheets}
 	for i, list := range pieces {
@@ -106,16 +106,25 @@ func onOneSheet(job Job, units []unit) ([]Placement, bool) {
 const shrinkSteps = 8
 
 // together lays the last sheet's pieces so that the largest oblong is left, if
-// there is a way that leaves a larger one than they do.
-func (h *hunt) together(list []Placement, stock int) []Placement {
+// there is a way that leaves a larger one than they do: in rows on part of the
+// sheet, or, where rows do not hold them, pushed to one side.
+func (h *hunt) together(ctx context.Context, list []Placement, stock int) []Placement {
 	whole := h.job.Stock[stock].Size
 	job := h.only(list, whole)
 	units := job.units()
 	best, most := list, area(h.job.leftBy(list, whole))
-	take := func(l []Placement, better float64) {
-		if a := area(h.job.leftBy(l, whole)); a > most*better {
+	take := func(l []Placement) {
+		if a := area(h.job.leftBy(l, whole)); a > most*(1+1e-9) {
 			best, most = l, a
 		}
+	}
+	if _, ok := onOneSheet(job, units); !ok {
+		for _, l := range [][]Placement{h.pushed(ctx, job), h.lifted(ctx, job)} {
+			if len(l) > 0 {
+				take(l)
+			}
+		}
+		return best
 	}
 	for _, narrow := range []func(by geometry.Length) geometry.Size{
 		func(by geometry.Length) geometry.Size { return geometry.Size{W: whole.W, H: whole.H - by} },
@@ -127,7 +136,7 @@ func (h *hunt) together(list []Placement, stock int) []Placement {
 			mid := (lo + hi) / 2
 			job.Stock[0].Size = narrow(mid)
 			if l, ok := onOneSheet(job, units); ok {
-				take(l, 1+1e-9)
+				take(l)
 				lo = mid
 			} else {
 				hi = mid
@@ -135,4 +144,39 @@ func (h *hunt) together(list []Placement, stock int) []Placement {
 		}
 	}
 	return best
+}
+
+// pushed lays the pieces of one sheet as far left as a search for a short roll
+// brings them; none if they come out longer than the sheet. It takes a
+// twentieth of the search's work, or a quarter of what is left of a quick one.
+func (h *hunt) pushed(ctx context.Context, job Job) []Placement {
+	size := job.Stock[0].Size
+	job.Stock = []Sheet{{Size: geometry.Size{W: 2 * size.W, H: size.H}, Count: 1, Roll: true}}
+	whole, spare := int(h.effort()), min(int(h.effort())-h.work.done, int(Quick))
+	sub := &hunt{Search: Search{Seed: h.Seed, cuts: h.cuts}, job: job, bound: job.bound(), work: &work{ctx: ctx, limit: max(whole/20, spare/4), fill: whole}}
+	sub.run()
+	h.work.done += sub.work.done
+	if !sub.have || job.rollUsed(sub.best) > size.W {
+		return nil
+	}
+	return sub.best.Placements
+}
+
+// lifted lays them as far up: the sheet is looked at from its side, turned back
+// by a quarter, and what is laid there comes back the same way. Nothing is
+// turned over there, as that would not come back so.
+func (h *hunt) lifted(ctx context.Context, job Job) []Placement {
+	size := job.Stock[0].Size
+	side := job
+	side.Stock = []Sheet{{Size: geometry.Size{W: size.H, H: size.W}, Count: 1}}
+	side.Shapes = slices.Clone(job.Shapes)
+	for i, s := range side.Shapes {
+		all := s.in(pose{turn: 270})
+		side.Shapes[i].Outline, side.Shapes[i].Block, side.Shapes[i].Mirror = all[0], all[1:], false
+	}
+	list := slices.Clone(h.pushed(ctx, side))
+	for i, p := range list {
+		list[i].Move = geometry.Vector{X: size.W - p.Move.Y, Y: p.Move.X}
+	}
+	return list
 }

@@ -30,7 +30,7 @@ func (c *catalogue) addWalls() {
 			f.polygons[k] = f.polygons[k].Moved(geometry.Point{}.Sub(box.Min))
 		}
 		f.w, f.h = float64(box.W()), float64(box.H())
-		f.cut()
+		f.cut(f.key(), c.cuts)
 		at := box.Min.Add(geometry.Vector{X: -c.job.Edge, Y: -c.job.Edge}) // rooms begin inside the edge
 		c.walls[i] = wall{len(c.forms), spot{float64(at.X), float64(at.Y)}}
 		c.forms = append(c.forms, f)

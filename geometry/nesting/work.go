@@ -8,6 +8,7 @@ type work struct {
 	ctx   context.Context
 	done  int
 	limit int
+	fill  int // the limit of a first fill
 	ended bool
 	next  int    // done at which to tell next
 	tell  func() // how far it is; nil for nobody
