@@ -133,7 +133,8 @@ func (r Ring) Flatten(tolerance Length) []Point { return r.flatten(tolerance, fa
 // FlattenOutward returns a polygon that contains the region inside the ring
 // (lies inside it, for a hole): spacing kept from the polygon is kept from
 // the curve. It stays within the tolerance of the curves, and the 2 nm that
-// rounding to the outside can take.
+// rounding to the outside can take. So much aside, the polygon at a tolerance
+// over a micrometre also contains the one at a micrometre.
 func (r Ring) FlattenOutward(tolerance Length) []Point { return r.flatten(tolerance, true) }
 
 func (r Ring) flatten(tolerance Length, outward bool) []Point {
@@ -145,9 +146,13 @@ func (r Ring) flatten(tolerance Length, outward bool) []Point {
 			continue
 		}
 		whole := cubicFrom(from, s)
-		n := whole.pieces(tolerance)
-		for k := range n {
-			part := whole.part(float64(k)/float64(n), float64(k+1)/float64(n))
+		n, step := whole.pieces(tolerance), 1
+		if outward && tolerance > Micrometre { // its cuts are some of the finer ones, so that hulls lie in hulls
+			fine := whole.pieces(Micrometre)
+			n, step = fine, fine/n
+		}
+		for k := 0; k < n; k += step {
+			part := whole.part(float64(k)/float64(n), float64(min(k+step, n))/float64(n))
 			if k > 0 {
 				points = append(points, part.start(outward))
 			}

@@ -160,6 +160,21 @@ func TestFlattenOutwardHoldsTheTrueCurve(t *testing.T) {
 	})
 }
 
+// A coarse polygon holds the one at a micrometre, but for rounding: what keeps
+// clear of the one keeps clear of the other.
+func TestFlattenOutwardHoldsTheFineOne(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := blob().Draw(t, "blob")
+		tolerance := geometry.Length(rapid.IntRange(1_001, 2_000_000).Draw(t, "tolerance"))
+		out := o.Outer.FlattenOutward(tolerance)
+		for _, p := range o.Outer.FlattenOutward(geometry.Micrometre) {
+			if s := (spot{float64(p.X), float64(p.Y)}); !s.inPolygon(out) {
+				require.Less(t, s.offPolygon(out), 4.0, "nanometres at %v", p)
+			}
+		}
+	})
+}
+
 // A hole's polygon lies inside the hole, so that the paper round it grows.
 func TestFlattenOutwardOfAHoleLiesInside(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

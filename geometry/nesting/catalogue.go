@@ -19,7 +19,8 @@ type form struct {
 	parts    []part             // and as the search needs them
 	polygons []geometry.Outline // one, but for blocks
 	corners  int                // of all polygons
-	exact    int                // sides that Verify looks at: those within a micrometre of curves
+	fine     []geometry.Outline // the polygons within a micrometre of curves, which Verify goes by
+	sides    int                // of all those
 	wall     bool               // see walls.go
 }
 
@@ -177,21 +178,18 @@ func (c *catalogue) formOf(v variant) *form {
 	box := boundsOf(all)
 	f := &form{w: float64(box.W()), h: float64(box.H())}
 	for _, o := range all {
-		f.exact += sidesOf(o)
-		f.add(polygonAround(c.job.solid(o).Moved(geometry.Point{}.Sub(v.min)), flatness(box)))
-	}
-	return f
-}
-
-// sidesOf counts the straight sides that stand for an outline in exact answers.
-func sidesOf(o geometry.Outline) int {
-	n := 0
-	for _, r := range o.Rings() {
-		if n += len(r); !r.IsStraight() {
-			n += len(r.FlattenOutward(geometry.Micrometre)) - len(r)
+		o = c.job.solid(o).Moved(geometry.Point{}.Sub(v.min))
+		f.add(polygonAround(o, flatness(box)))
+		fine := o
+		if !o.IsStraight() {
+			fine = finePolygon(o)
+		}
+		f.fine = append(f.fine, fine)
+		for _, r := range fine.Rings() {
+			f.sides += len(r)
 		}
 	}
-	return n
+	return f
 }
 
 func (f *form) add(polygon geometry.Outline) {
@@ -213,6 +211,15 @@ func polygonAround(o geometry.Outline, flatness geometry.Length) geometry.Outlin
 		if hole := flat(h); len(hole) > 2 {
 			out.Holes = append(out.Holes, geometry.OutlineFromRing(hole).Outer.Reversed())
 		}
+	}
+	return out
+}
+
+// finePolygon is what geometry.Apart takes curves for.
+func finePolygon(o geometry.Outline) geometry.Outline {
+	out := geometry.Outline{Outer: geometry.RingFromPoints(o.Outer.FlattenOutward(geometry.Micrometre)...)}
+	for _, h := range o.Holes {
+		out.Holes = append(out.Holes, geometry.RingFromPoints(h.FlattenOutward(geometry.Micrometre)...))
 	}
 	return out
 }
@@ -325,7 +332,7 @@ func (f *form) sort() {
 // plane): past it, those that were not asked for since the last time go.
 const (
 	mostDense  = 1500
-	heldPlanes = 2_500_000
+	heldPlanes = 2_000_000
 )
 
 // region returns where the corner of one form must not be, seen from the

@@ -339,7 +339,7 @@ func (h *hunt) offer(b *board) bool {
 func (b *board) toVerify() int {
 	sides := 0
 	for i := range b.items {
-		sides += b.form(i).exact
+		sides += b.form(i).sides
 	}
 	return workPerSide * sides
 }

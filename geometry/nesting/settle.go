@@ -33,7 +33,7 @@ func (b *board) settle() (Layout, bool) {
 					return
 				}
 				for range 4 {
-					b.work.add(20 * (b.form(i).corners + b.form(j).corners))
+					b.work.add(20 * (b.form(i).sides + b.form(j).sides))
 					if b.apart(i, j, at) {
 						return
 					}
@@ -78,11 +78,11 @@ func (b *board) intoRoom(i int, p spot) geometry.Vector {
 	}
 }
 
-// apart reports whether two items' polygons are the spacing apart, exactly.
+// apart reports whether two items are the spacing apart, as Verify sees them.
 func (b *board) apart(i, j int, at []geometry.Vector) bool {
-	for _, p := range b.form(i).polygons {
+	for _, p := range b.form(i).fine {
 		p = p.Moved(at[i])
-		for _, q := range b.form(j).polygons {
+		for _, q := range b.form(j).fine {
 			if !geometry.Apart(p, q.Moved(at[j]), b.cat.job.Spacing) {
 				return false
 			}
