@@ -91,6 +91,16 @@ func TestScrapsAreUsedFirst(t *testing.T) {
 	require.Equal(t, []int{0, 1}, r.Layout.Sheets)
 }
 
+// What a scrap does not hold lies in rows, which join right triangles: with
+// little work, a fill of all sheets one piece at a time takes two new ones.
+func TestScrapsAreFilledBeforeRows(t *testing.T) {
+	job := nesting.Job{Spacing: mm, Stock: scrapStock(), Shapes: []nesting.Shape{
+		want("one", shape("0,0 23,0 0,17"), 31, nesting.HalfTurns),
+		want("other", shape("0,0 22,0 22,16"), 31, nesting.HalfTurns),
+	}}
+	require.Equal(t, []int{0, 1}, searched(t, job, nesting.Quick/100).Layout.Sheets)
+}
+
 func TestScrapsAlwaysVerify(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		job := smallJob(t)

@@ -109,3 +109,12 @@ func TestRowsRefuseWhatIsTooLarge(t *testing.T) {
 		})
 	}
 }
+
+// Sheets at hand that save no new one are left alone: 12 squares of 10 mm go on
+// two sheets of eight with the strip of one, and without it.
+func TestStockThatSavesNothingIsLeft(t *testing.T) {
+	job := nesting.Job{Shapes: squares(12, nesting.NoTurn), Stock: []nesting.Sheet{stock(10, 10, 1), stock(40, 20, 0)}}
+	require.Equal(t, []int{1, 1}, searched(t, job, nesting.Quick).Layout.Sheets)
+	job.Shapes[0].Count = 9
+	require.Equal(t, []int{0, 1}, searched(t, job, nesting.Quick).Layout.Sheets)
+}

@@ -139,7 +139,7 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	if err := job.check(); err != nil {
 		return Result{}, err
 	}
-	best, err := Rows{}.Pack(ctx, job)
+	best, err := job.inRows(ctx)
 	if _, short := err.(*OutOfSheetsError); err != nil && !short {
 		return Result{}, err
 	}
@@ -154,6 +154,27 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	}
 	h.tidy(ctx)
 	return h.result(), nil
+}
+
+// inRows lays rows on the stock in its order, or on the last of it alone where
+// that takes no more of it: what saves no new sheet is left alone.
+func (j Job) inRows(ctx context.Context) (Layout, error) {
+	best, err := Rows{}.Pack(ctx, j)
+	last := len(j.Stock) - 1
+	if err != nil || last < 1 {
+		return best, err
+	}
+	only := j
+	only.Stock = j.Stock[last:]
+	if l, err := (Rows{}).Pack(ctx, only); err == nil {
+		for i := range l.Sheets {
+			l.Sheets[i] = last
+		}
+		if j.better(l, best) {
+			return l, nil
+		}
+	}
+	return best, nil
 }
 
 // noRoom is the rows' error with fewer pieces left, if the search left fewer.
@@ -259,6 +280,9 @@ func (h *hunt) run() {
 	cat := newCatalogue(h.job, h.cuts)
 	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
 	items := h.items(cat)
+	if h.scrapsFirst(b, items); h.proved() {
+		return
+	}
 	if placed := h.firstFull(b, items); placed < len(items) {
 		h.left = len(items) - placed
 		return
@@ -325,7 +349,13 @@ func (h *hunt) items(cat *catalogue) []item {
 func (h *hunt) offer(b *board) bool {
 	l, ok := b.settle()
 	b.work.add(b.toVerify())
-	if !ok || Verify(h.job, l) != nil { // the search's polygons are not the curves themselves
+	return ok && h.take(l)
+}
+
+// take takes a layout as the best, if it is better. It reports whether it is a
+// layout at all.
+func (h *hunt) take(l Layout) bool {
+	if Verify(h.job, l) != nil {
 		return false
 	}
 	if !h.have || h.job.better(l, h.best) {
@@ -382,6 +412,8 @@ type opener struct {
 	board *board
 	used  []int
 	left  float64
+
+	scraps bool // only those
 }
 
 // A sheet larger than the endless ones before it is opened for pieces that
@@ -389,7 +421,7 @@ type opener struct {
 func (o *opener) next() bool {
 	for i, s := range o.job.Stock {
 		use := o.job.usable(i)
-		if use.W <= 0 || use.H <= 0 || s.Count > 0 && o.used[i] >= s.Count {
+		if use.W <= 0 || use.H <= 0 || s.Count > 0 && o.used[i] >= s.Count || o.scraps && !s.IsScrap() {
 			continue
 		}
 		if s.Count == 0 && o.used[i] > 0 && !o.lastHeld(i) {
