@@ -18,6 +18,9 @@ type Nested struct {
 	Result nesting.Result
 	Effort string
 	Seed   int64
+	Ended  bool // before the effort was spent
+
+	StockNames []string // of the job's stock, as the maker calls them; none of a roll
 
 	// Names are those of each shape's outlines, the block's behind its own.
 	Names [][]string
@@ -141,12 +144,14 @@ type (
 		BoundKind   string          `json:"bound_kind"`
 		BoundSize   *[2]mm          `json:"bound_size_mm,omitempty"` // of several sizes, the one that the bound counts
 		Proved      bool            `json:"proved"`
-		Offcut      [4]mm           `json:"offcut_mm"` // the largest oblong left of the last sheet
+		Offcut      [4]mm           `json:"offcut_mm"` // the largest oblong left in a corner of the last sheet
 		Seed        int64           `json:"seed"`
 		Effort      string          `json:"effort"`
+		Ended       bool            `json:"ended,omitempty"` // before that effort was spent
 	}
 	jsonNestSheet struct {
 		File    string          `json:"file"`
+		Stock   string          `json:"stock,omitempty"` // which of those at hand
 		Size    [2]mm           `json:"size_mm"`
 		Edge    mm              `json:"edge_mm"`
 		Spacing mm              `json:"spacing_mm"`
@@ -156,7 +161,7 @@ type (
 	}
 	jsonNestPiece struct {
 		ID      string      `json:"id"`
-		Over    bool        `json:"over,omitempty"` // turned over before it is turned
+		Over    bool        `json:"turned_over,omitempty"` // before it is turned
 		Turn    float64     `json:"turn_deg"`
 		Outline jsonOutline `json:"outline"`
 	}
@@ -166,7 +171,7 @@ type (
 func NestJSON(n Nested) ([]byte, error) {
 	r := n.Result
 	out := jsonNest{Sheets: []jsonNestSheet{}, Length: mm(r.Length), Density: hundredths(100 * r.Density), BoundSheets: r.Bound.Sheets,
-		BoundLength: mm(r.Bound.Length), BoundKind: r.Bound.Kind, Proved: r.Proved, Offcut: jsonRect(r.Offcut), Seed: n.Seed, Effort: n.Effort}
+		BoundLength: mm(r.Bound.Length), BoundKind: r.Bound.Kind, Proved: r.Proved, Offcut: jsonRect(r.Offcut), Seed: n.Seed, Effort: n.Effort, Ended: n.Ended}
 	if last := len(n.Job.Stock) - 1; last > 0 {
 		size := jsonSize(n.Job.Stock[last].Size)
 		out.BoundSize = &size
@@ -177,6 +182,9 @@ func NestJSON(n Nested) ([]byte, error) {
 			Edge: mm(n.Job.Edge), Spacing: mm(n.Job.Spacing), Used: hundredths(s.usedPercent()), Pieces: []jsonNestPiece{}}
 		for _, p := range s.pieces {
 			sheet.Pieces = append(sheet.Pieces, jsonNestPiece{p.name, p.over, sixDecimals(p.turn), outlineJSON(p.outline)})
+		}
+		if len(n.StockNames) > 0 {
+			sheet.Stock = n.StockNames[r.Layout.Sheets[i]]
 		}
 		if len(s.scrap.Outer) > 0 {
 			scrap := outlineJSON(s.scrap)

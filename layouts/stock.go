@@ -13,6 +13,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 
 	"panelry/geometry"
+	"panelry/geometry/nesting"
 	"panelry/layouts/cards"
 	"panelry/layouts/wording"
 )
@@ -146,8 +147,8 @@ func (in *reading) scrap(key string, f fileHeld, h *Held) bool {
 		in.wrong(key+".outline", "%s has %d outlines; an offcut is one, with holes if need be", name, len(shapes))
 		return false
 	}
-	box := shapes[0].Bounds()
-	h.File, h.Size, h.Outline = name, box.Size(), shapes[0].Moved(geometry.Point{}.Sub(box.Min))
+	sheet := nesting.Scrap(shapes[0], h.Count)
+	h.File, h.Size, h.Outline = name, sheet.Size, sheet.Outline
 	if max(h.Size.W, h.Size.H) > largestSheet {
 		in.wrong(key+".outline", "%s: each side must be at most %s", h.Size.Format(in.unit), largestSheet)
 		return false

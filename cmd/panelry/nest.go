@@ -33,13 +33,17 @@ Pieces lie as they are drawn unless --turn allows more: half (upside down),
 quarter, free, or a list of degrees like "0 30 60". --mirror turns them over
 too, for paper that is alike on both sides; --in-holes lays them in the holes of
 others. --sheet can be given more than once, with a count behind a colon: what
-comes first is used first, so put offcuts before new sheets. An SVG file with
-one outline is a scrap of that form: --sheet scrap.svg:2.
+comes first is used first, so put offcuts before new sheets; what saves no new
+sheet stays in the drawer. An SVG file with one outline is a scrap of that form:
+--sheet scrap.svg:2. Without a count there is one of a scrap, and of a size as
+many sheets as it takes.
 
-Neat rows come first and stay unless interlocking saves a sheet, or roll. What
-is left of the last sheet is kept in one large oblong. A verifier that shares nothing with the search looks at the result before it is
-written. The same files, options and seed give the same sheets. Ctrl-C ends the
-search with the best so far.
+Neat rows come first and stay unless interlocking saves a sheet, or roll. The
+pieces of the last sheet are pushed together, and the largest oblong left in a
+corner of it is named. A verifier that shares nothing with the search, and the
+checker of panelry check, look at the result before it is written. The same
+files, options and seed give the same sheets. Ctrl-C ends the search with the
+best so far, and says so.
 
 Cut a trial piece first, mind the cutter's manual, and keep blades from
 children.`
@@ -74,11 +78,11 @@ func newNest() *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.units, "units", "", "in or mm: how lengths are shown, and what bare numbers are")
-	flags.StringArrayVar(&f.sheets, "sheet", nil, `a sheet's size or a scrap's SVG file, and how many there are: "12x12in", "ISO A4:3", "scrap.svg:2"; more than once for more`)
+	flags.StringArrayVar(&f.sheets, "sheet", nil, `a sheet's size or a scrap's SVG file, and how many there are: "12x12in" (as many as it takes), "ISO A4:3", "scrap.svg" (one), "scrap.svg:2"; more than once for more`)
 	flags.StringVar(&f.roll, "roll", "", "in place of --sheet: a roll so wide")
 	flags.StringVar(&f.edge, "edge", "0 mm", "kept clear along the sheet's sides")
 	flags.StringVar(&f.spacing, "spacing", "0 mm", "kept between pieces; with 0, edges that pieces share are cut once")
-	flags.StringVar(&f.turn, "turn", "none", `none, half, quarter, free, or degrees: "0 30 60"`)
+	flags.StringVar(&f.turn, "turn", "none", `none, half, quarter, free, or degrees from -360 to 360: "0 30 60"`)
 	flags.IntVar(&f.copies, "copies", 1, "how many of each shape, times its data-copies")
 	flags.StringVar(&f.effort, "effort", "quick", "quick, normal or thorough: about 0.2, 5 or 60 seconds of work")
 	flags.Int64Var(&f.seed, "seed", 0, "another number tries other ways")
@@ -172,16 +176,48 @@ func (f *nestFlags) job() (export.Nested, error) {
 		if err != nil {
 			return n, err
 		}
+		if width <= 2*n.Job.Edge {
+			return n, &usageError{fmt.Sprintf("--roll %s: that leaves no width between the edges", f.roll), ""}
+		}
 		n.Job.Stock = []nesting.Sheet{{Size: geometry.Size{W: mostRoll, H: width}, Count: 1, Roll: true}}
 	}
 	if n.Units = unit; unit == geometry.NoUnit {
-		n.Units = geometry.Millimetres
-		if all := strings.Join(f.sheets, " ") + f.roll; !strings.Contains(all, "mm") && !strings.Contains(all, "cm") && n.Job.Stock[0].Size.H%(geometry.Inch/64) == 0 {
-			n.Units = geometry.Inches
+		n.Units = f.unitsOfStock(n.Job.Stock)
+	}
+	for i, text := range f.sheets {
+		if text = stockName(text); !isSVG(text) {
+			text = n.Job.Stock[i].Size.Format(n.Units)
 		}
+		n.StockNames = append(n.StockNames, text)
 	}
 	return n, nil
 }
+
+// unitsOfStock tells from the sizes given whether the maker thinks in inches.
+func (f *nestFlags) unitsOfStock(stock []nesting.Sheet) geometry.Unit {
+	texts := append(slices.Clone(f.sheets), f.roll)
+	unit := geometry.Millimetres
+	for i, s := range stock {
+		switch text := strings.ToLower(texts[i]); {
+		case isSVG(stockName(text)):
+		case strings.Contains(text, "mm") || strings.Contains(text, "cm") || s.Size.H%(geometry.Inch/64) != 0:
+			return geometry.Millimetres
+		default:
+			unit = geometry.Inches
+		}
+	}
+	return unit
+}
+
+// stockName is what --sheet says without the count.
+func stockName(text string) string {
+	if at := strings.LastIndexByte(text, ':'); at > 0 && !isSVG(text) {
+		return strings.TrimSpace(text[:at])
+	}
+	return text
+}
+
+func isSVG(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".svg") }
 
 // mostThreads is how many searches may run at once.
 const mostThreads = 64
@@ -192,26 +228,21 @@ const mostRoll = 50_000 * geometry.Millimetre
 
 // stockFlag reads a sheet's size and, behind a colon, how many there are.
 func stockFlag(text string, unit geometry.Unit) (nesting.Sheet, error) {
-	size, count, counted := text, "", false
-	if at := strings.LastIndexByte(text, ':'); at > 0 && !strings.HasSuffix(strings.ToLower(text), ".svg") {
-		size, count, counted = text[:at], text[at+1:], true
-	}
-	var s nesting.Sheet
-	var err error
-	if counted {
-		if s.Count, err = strconv.Atoi(strings.TrimSpace(count)); err != nil || s.Count < 1 {
-			return s, &usageError{fmt.Sprintf(`--sheet %s: behind the colon stands how many there are, like "12x12in:3"`, text), ""}
+	size, count := stockName(text), 0
+	if size != text {
+		var err error
+		if count, err = strconv.Atoi(strings.TrimSpace(text[strings.LastIndexByte(text, ':')+1:])); err != nil || count < 1 {
+			return nesting.Sheet{}, &usageError{fmt.Sprintf(`--sheet %s: behind the colon stands how many there are, like "12x12in:3"`, text), ""}
 		}
 	}
-	if strings.HasSuffix(strings.ToLower(size), ".svg") {
-		return scrapFrom(size, s.Count)
+	if isSVG(size) {
+		return scrapFrom(size, max(count, 1))
 	}
-	s.Size, err = flagSize("sheet", size, unit, cards.ForSheet|cards.ForCard)
-	return s, err
+	got, err := flagSize("sheet", size, unit, cards.ForSheet|cards.ForCard)
+	return nesting.Sheet{Size: got, Count: count}, err
 }
 
-// scrapFrom reads the outline of a scrap; one that is an upright oblong is a
-// sheet of that size.
+// scrapFrom reads the outline of a scrap.
 func scrapFrom(name string, count int) (nesting.Sheet, error) {
 	data, err := os.ReadFile(name)
 	if err != nil {
@@ -224,13 +255,7 @@ func scrapFrom(name string, count int) (nesting.Sheet, error) {
 	if len(outlines) != 1 {
 		return nesting.Sheet{}, fmt.Errorf("%s has %s; a scrap is one, with holes if need be", name, counted(len(outlines), "outline", "outlines"))
 	}
-	o := outlines[0]
-	box := o.Bounds()
-	s := nesting.Sheet{Size: box.Size(), Count: max(count, 1)}
-	if len(o.Holes) > 0 || o.Area().SquareMM() < box.Outline().Area().SquareMM() {
-		s.Outline = o.Moved(geometry.Point{}.Sub(box.Min))
-	}
-	return s, nil
+	return nesting.Scrap(outlines[0], count), nil
 }
 
 // turns reads --turn.
@@ -249,7 +274,7 @@ func (f *nestFlags) turns() (nesting.Turns, error) {
 	for _, word := range strings.Fields(strings.ReplaceAll(f.turn, ",", " ")) {
 		d, err := strconv.ParseFloat(word, 64)
 		if err != nil || d < -360 || d > 360 {
-			return nesting.Turns{}, &usageError{fmt.Sprintf(`--turn %s: write none, half, quarter, free, or degrees like "0 30 60"`, f.turn), ""}
+			return nesting.Turns{}, &usageError{fmt.Sprintf(`--turn %s: write none, half, quarter, free, or degrees from -360 to 360 like "0 30 60"`, f.turn), ""}
 		}
 		degrees = append(degrees, d)
 	}
@@ -274,7 +299,9 @@ func (f *nestFlags) read(warn io.Writer, args []string, n *export.Nested) error 
 		if len(shapes) == 0 {
 			return fmt.Errorf("%s has no closed outline to cut", name)
 		}
-		warnOpen(warn, name, data)
+		if err := leftOut(warn, name, checker.Check(data, checker.Demands{})); err != nil {
+			return err
+		}
 		if err := f.add(shapes, turns, n); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
@@ -282,13 +309,26 @@ func (f *nestFlags) read(warn io.Writer, args []string, n *export.Nested) error 
 	return nil
 }
 
-// warnOpen tells of lines that are no closed outline, and so are not laid.
-func warnOpen(w io.Writer, name string, data []byte) {
-	for _, found := range checker.Check(data, checker.Demands{}).Findings {
-		if found.Rule == findings.OpenOutline {
-			fmt.Fprintf(w, "panelry: worth knowing: %s: %s is left out: %s\n", name, found.Element, found.Message)
+// leftOut tells of what a file holds that is not laid: open lines, elements that
+// draw nothing, layers that are not cut. Outlines that cross are refused.
+func leftOut(w io.Writer, name string, report checker.Report) error {
+	tell := func(element, why string) {
+		fmt.Fprintf(w, "panelry: worth knowing: %s: %s is left out: %s\n", name, element, why)
+	}
+	for _, found := range report.Findings {
+		switch found.Rule {
+		case findings.CrossingOutlines:
+			return &hintedError{fmt.Errorf("%s: %s: %s", name, found.Element, found.Message), "panelry check " + name + " tells more"}
+		case findings.OpenOutline, findings.DrawsNothing:
+			tell(found.Element, found.Message)
 		}
 	}
+	for _, layer := range report.Layers {
+		if layer.ID == string(checker.Score) || layer.ID == string(checker.Print) {
+			tell(fmt.Sprintf("layer %q", layer.ID), "nest lays what is cut")
+		}
+	}
+	return nil
 }
 
 // add adds the shapes of one file, those of a block to its first.
@@ -324,6 +364,9 @@ func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nest
 	bar := newProgressBar(progress)
 	search.Progress = func(p nesting.Progress) {
 		what := counted(p.Sheets, "sheet", "sheets")
+		if len(n.Job.Stock) > 1 {
+			what += fmt.Sprintf(", %d of %s", p.Last, n.StockNames[len(n.Job.Stock)-1])
+		}
 		if p.Length > 0 {
 			what = p.Length.Format(n.Units)
 		}
@@ -334,18 +377,22 @@ func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nest
 	var large *nesting.TooLargeError
 	var out *nesting.OutOfSheetsError
 	switch {
+	case errors.As(err, &large) && n.Job.Stock[0].Roll:
+		return fmt.Errorf("%s is %s, and the roll is %s wide between its edges; take a wider roll, a smaller edge, or allow turns",
+			n.Job.Shapes[large.Shape].Name, large.Size.Format(n.Units), large.Usable.H.Format(n.Units))
 	case errors.As(err, &large):
 		return fmt.Errorf("%s is %s, and a sheet has %s to use; take larger sheets, a smaller edge, or allow turns",
 			n.Job.Shapes[large.Shape].Name, large.Size.Format(n.Units), large.Usable.Format(n.Units))
 	case errors.As(err, &out):
-		return fmt.Errorf("the sheets have no room for %s", counted(out.Left, "piece", "pieces"))
+		return &hintedError{fmt.Errorf("the sheets have no room for %s", counted(out.Left, "piece", "pieces")),
+			"add --sheet with a size and no count for as many sheets as it takes"}
 	case err != nil:
 		return err
 	}
 	if err := nesting.Verify(n.Job, r.Layout); err != nil {
 		return fmt.Errorf("the laid-out sheets failed their check, so nothing is written: %w", err)
 	}
-	n.Result = r
+	n.Result, n.Ended = r, ctx.Err() != nil
 	return nil
 }
 
@@ -355,32 +402,60 @@ func printNest(w io.Writer, n export.Nested, dir string) {
 		pieces += len(n.Names[p.Shape])
 	}
 	r := n.Result
-	switch {
-	case r.Length > 0:
-		bound := fmt.Sprintf("at least %s by %s", geometry.Length(r.Bound.Length).Format(n.Units), r.Bound.Kind)
-		if r.Proved {
-			bound = "proved best"
-		}
-		fmt.Fprintf(w, "%s on %s of the roll (%s), %.1f %% used\n", counted(pieces, "piece", "pieces"), r.Length.Format(n.Units), bound, 100*r.Density)
-	default:
-		bound := "none known to be needed"
-		if last := len(n.Job.Stock) - 1; last > 0 && r.Bound.Sheets > 0 {
-			bound = fmt.Sprintf("at least %d of %s by %s", r.Bound.Sheets, n.Job.Stock[last].Size.Format(n.Units), r.Bound.Kind)
-		} else if r.Bound.Sheets > 0 {
-			bound = fmt.Sprintf("at least %d by %s", r.Bound.Sheets, r.Bound.Kind)
-		}
-		if r.Proved {
-			bound = "proved best"
-		}
-		fmt.Fprintf(w, "%s on %s (%s), %.1f %% used\n", counted(pieces, "piece", "pieces"), counted(len(r.Layout.Sheets), "sheet", "sheets"), bound, 100*r.Density)
-		if s := r.Offcut.Size(); s.W > 0 && s.H > 0 {
-			fmt.Fprintf(w, "left of the last sheet: %s\n", s.Format(n.Units))
-		}
+	sheets := counted(len(r.Layout.Sheets), "sheet", "sheets")
+	on := sheets
+	if r.Length > 0 {
+		on = r.Length.Format(n.Units) + " of the roll"
 	}
-	if !r.Proved && n.Effort != "thorough" {
+	fmt.Fprintf(w, "%s on %s (%s), %.1f %% used\n", counted(pieces, "piece", "pieces"), on, nestBound(n), 100*r.Density)
+	if len(n.Job.Stock) > 1 {
+		fmt.Fprintf(w, "sheets: %s\n", wording.AndPlain(ofEachStock(n)))
+	}
+	if s := r.Offcut.Size(); min(s.W, s.H) >= leastKept {
+		fmt.Fprintf(w, "left in a corner of the last sheet: %s\n", s.Format(n.Units))
+	}
+	switch {
+	case n.Ended:
+		fmt.Fprintln(w, "the search was ended early: this is the best so far")
+	case !r.Proved && n.Effort != "thorough":
 		fmt.Fprintln(w, "more --effort may save more")
 	}
 	if dir != "" {
-		fmt.Fprintf(w, "%s in %s\n", counted(len(r.Layout.Sheets), "sheet", "sheets"), dir)
+		fmt.Fprintf(w, "%s in %s\n", sheets, dir)
 	}
+}
+
+// leastKept is the least side of an oblong worth naming. Our own measure, no
+// source.
+const leastKept = geometry.Inch / 2
+
+// nestBound says what no layout can do with less of.
+func nestBound(n export.Nested) string {
+	r, last := n.Result, len(n.Job.Stock)-1
+	switch {
+	case r.Proved:
+		return "proved best"
+	case r.Length > 0:
+		return fmt.Sprintf("at least %s by %s", geometry.Length(r.Bound.Length).Format(n.Units), r.Bound.Kind)
+	case r.Bound.Sheets == 0:
+		return "no bound is known"
+	case last > 0:
+		return fmt.Sprintf("at least %d of %s by %s", r.Bound.Sheets, n.StockNames[last], r.Bound.Kind)
+	}
+	return fmt.Sprintf("at least %d by %s", r.Bound.Sheets, r.Bound.Kind)
+}
+
+// ofEachStock lists how many sheets are taken of each entry of the stock.
+func ofEachStock(n export.Nested) []string {
+	taken := make([]int, len(n.Job.Stock))
+	for _, s := range n.Result.Layout.Sheets {
+		taken[s]++
+	}
+	var out []string
+	for i, count := range taken {
+		if count > 0 {
+			out = append(out, fmt.Sprintf("%d of %s", count, n.StockNames[i]))
+		}
+	}
+	return out
 }

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"panelry/layouts/wording"
 )
@@ -40,7 +42,12 @@ func newRoot() *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return &usageError{parserTalk.ReplaceAllString(err.Error(), ""), fmt.Sprintf("%s --help lists the flags", cmd.CommandPath())}
+		text := parserTalk.ReplaceAllString(err.Error(), "")
+		var wrong *pflag.InvalidValueError
+		if errors.As(err, &wrong) && strings.HasPrefix(wrong.GetFlag().Value.Type(), "int") {
+			text = fmt.Sprintf("--%s %s: write a whole number", wrong.GetFlag().Name, wrong.GetValue())
+		}
+		return &usageError{text, fmt.Sprintf("%s --help lists the flags", cmd.CommandPath())}
 	})
 	root.SetVersionTemplate("panelry {{.Version}}\n")
 	root.AddCommand(newMake(), newShow(), newNew(), newLayouts(), newCheck(), newFit(), newNice(), newResize(), newForecast(), newTrim(), newNest(), newSwap(), newShop(), newPicture(), newTemplate(), newGuide(), newPage(), newVersion())

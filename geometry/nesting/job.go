@@ -82,6 +82,17 @@ type Sheet struct {
 	Outline geometry.Outline // none for a whole sheet
 }
 
+// Scrap returns so many scraps of one outline, wherever that lies. One that is an
+// upright oblong is a sheet of that size.
+func Scrap(o geometry.Outline, count int) Sheet {
+	box := o.Bounds()
+	s := Sheet{Size: box.Size(), Count: count}
+	if len(o.Holes) > 0 || o.Outer.Area() != box.Outline().Outer.Area() {
+		s.Outline = o.Moved(geometry.Point{}.Sub(box.Min))
+	}
+	return s
+}
+
 // IsScrap reports whether the sheet has an outline of its own.
 func (s Sheet) IsScrap() bool { return len(s.Outline.Outer) > 0 }
 

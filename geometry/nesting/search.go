@@ -23,6 +23,7 @@ const (
 // and with each hundredth of the work.
 type Progress struct {
 	Sheets  int
+	Last    int             // of those, of the last entry of the stock
 	Length  geometry.Length // used, of a roll
 	Density float64         // of the pieces on those
 	Done    float64         // share of the work
@@ -381,6 +382,11 @@ const workPerSide = 300
 func (h *hunt) told() {
 	if h.Progress != nil && h.have {
 		p := Progress{Sheets: len(h.best.Sheets), Density: h.result().Density, Done: float64(h.work.done) / float64(h.effort())}
+		for _, s := range h.best.Sheets {
+			if s == len(h.job.Stock)-1 {
+				p.Last++
+			}
+		}
 		if h.job.Stock[0].Roll {
 			p.Length = h.job.rollUsed(h.best)
 		}
