@@ -10,6 +10,18 @@ import (
 	"panelry/layouts/fronts"
 )
 
+// The fronts that are hardest to lay, 24 cards of each: at most one sheet more
+// than the best bound at quick effort. The benchmark below has all.
+func TestHardFrontsTakeAtMostOneSheetMore(t *testing.T) {
+	for layout, pattern := range map[string]string{"flying geese": "one-way", "honeycomb": "one-way", "random mosaic": "one-way", "sunburst": "one-way", "fan": "plain"} {
+		kit, err := layouts.Plan(t.Context(), trimDesignOf(t, layout, pattern, `tool = "trimmer"`, `tool = "cutter"`, "cards = 5", "cards = 24"))
+		require.NoError(t, err)
+		for _, u := range kit.Stock {
+			require.LessOrEqual(t, u.Sheets, u.Least+1, "%s, %s", layout, u.Paper.Name)
+		}
+	}
+}
+
 // Card work on sheets for the cutter: each layout for 24 cards on 12 x 12 in
 // sheets of one paper, at quick effort. What is two sheets or more above its
 // bound is listed.

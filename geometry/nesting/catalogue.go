@@ -21,6 +21,7 @@ type form struct {
 	corners  int                // of all polygons
 	fine     []geometry.Outline // the polygons within a micrometre of curves, which Verify goes by
 	sides    int                // of all those
+	curved   bool               // they are not the polygons
 	wall     bool               // see walls.go
 }
 
@@ -36,7 +37,8 @@ type variant struct {
 // of their forms as they are asked for. Forms that are equal are one.
 type catalogue struct {
 	job      Job
-	spacing  float64
+	spacing  float64 // of the job,
+	slack    float64 // and what is kept besides
 	forms    []*form
 	variants []variant
 	of       [][]int // for each shape its variants, one for each form it can take
@@ -49,6 +51,7 @@ type catalogue struct {
 	work    *work // building regions is work too
 	sums    summing
 	cuts    cuts
+	loose   *catalogue // see loosened
 }
 
 // mostTurns is how many variants of one shape are tried when it may be
@@ -69,12 +72,33 @@ func newCatalogue(job Job, known cuts) *catalogue {
 		}
 	}
 	c.addWalls()
+	c.noRegions()
+	return c
+}
+
+// noRegions makes room for regions.
+func (c *catalogue) noRegions() {
 	if n := len(c.forms); n <= mostDense {
 		c.dense = make([]*noFit, n*n)
 	} else {
 		c.regions = map[uint64]*noFit{}
 	}
-	return c
+}
+
+// looseBy is how much further apart pieces are kept where rounding to whole
+// nanometres must have room: it moves each of two by up to 0.71 nm, and finerBy.
+const looseBy = 8
+
+// loosened returns the same catalogue with all pieces kept a little further
+// apart.
+func (c *catalogue) loosened() *catalogue {
+	if c.loose == nil {
+		l := *c
+		l.slack, l.held, l.sweeps, l.sums = looseBy, 0, 0, summing{}
+		l.noRegions()
+		c.loose = &l
+	}
+	return c.loose
 }
 
 func (c *catalogue) addShape(shape int, ids map[string]int) {
@@ -182,7 +206,7 @@ func (c *catalogue) formOf(v variant) *form {
 		f.add(polygonAround(o, flatness(box)))
 		fine := o
 		if !o.IsStraight() {
-			fine = finePolygon(o)
+			fine, f.curved = finePolygon(o), true
 		}
 		f.fine = append(f.fine, fine)
 		for _, r := range fine.Rings() {
@@ -332,7 +356,7 @@ func (f *form) sort() {
 // plane): past it, those that were not asked for since the last time go.
 const (
 	mostDense  = 1500
-	heldPlanes = 2_000_000
+	heldPlanes = 1_500_000
 )
 
 // region returns where the corner of one form must not be, seen from the
@@ -352,9 +376,9 @@ func (c *catalogue) region(moving, fixed int) *noFit {
 }
 
 func (c *catalogue) build(moving, fixed int) *noFit {
-	spacing := c.spacing
+	spacing := c.spacing + c.slack
 	if c.forms[fixed].wall {
-		spacing = 0
+		spacing = c.slack
 	}
 	n := c.sums.region(c.forms[moving], c.forms[fixed], spacing)
 	c.work.add(20*n.planes() + 50*len(n.parts))

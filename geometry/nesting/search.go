@@ -288,25 +288,37 @@ func (h *hunt) run() {
 		h.left = len(items) - placed
 		return
 	}
-	if !h.offer(b) && h.job.Stock[0].Roll {
+	roll := h.job.Stock[0].Roll
+	least := 1
+	if len(h.job.Stock) == 1 {
+		least = h.bound.Sheets
+	}
+	limit := h.work.limit
+	if !roll && len(h.job.Stock) == 1 && limit <= int(Quick) && (!h.have || len(h.best.Sheets) > least+1) {
+		h.work.limit *= twoToSave
+	}
+	if !h.offer(b) && roll {
 		b.stretch(1e-7)
 		h.offer(b)
+	}
+	if h.have && len(h.best.Sheets) <= least+1 {
+		h.work.limit = limit
 	}
 	if h.proved() || h.work.over() {
 		return
 	}
-	if h.job.Stock[0].Roll {
+	if roll {
 		if len(b.rooms) == 1 {
 			b.shorten(h.bound.Length, func(float64) bool { return h.offer(b) })
 		}
 		return
 	}
-	least := 1
-	if len(h.job.Stock) == 1 {
-		least = h.bound.Sheets
-	}
 	b.fewer(least, func() bool { return h.offer(b) })
 }
+
+// twoToSave is by how much a quick search takes longer where two sheets or more
+// might be saved.
+const twoToSave = 3
 
 // mostTwice is up to how many pieces the first full layout is made in two
 // orders.
@@ -349,6 +361,9 @@ func (h *hunt) items(cat *catalogue) []item {
 // exactly. It reports whether it could be had.
 func (h *hunt) offer(b *board) bool {
 	l, ok := b.settle()
+	if !ok && !h.job.Stock[0].Roll {
+		l, ok = b.settleLoosely()
+	}
 	b.work.add(b.toVerify())
 	return ok && h.take(l)
 }
@@ -375,8 +390,8 @@ func (b *board) toVerify() int {
 	return workPerSide * sides
 }
 
-// workPerSide is what a side of a piece costs Verify, in a layout.
-const workPerSide = 300
+// workPerSide is what a side of a piece costs Verify, where boxes overlap.
+const workPerSide = 60
 
 // told tells how far the search is.
 func (h *hunt) told() {

@@ -33,7 +33,6 @@ func (b *board) settle() (Layout, bool) {
 					return
 				}
 				for range 4 {
-					b.work.add(20 * (b.form(i).sides + b.form(j).sides))
 					if b.apart(i, j, at) {
 						return
 					}
@@ -49,6 +48,27 @@ func (b *board) settle() (Layout, bool) {
 			break
 		}
 	}
+	return Layout{}, false
+}
+
+// looseWork is how much work it may be, at most, to move an item a little.
+const looseWork = 80_000
+
+// settleLoosely is for a board that cannot be settled: its pieces are moved
+// apart by nanometres, so that rounding has room. Where that fails, the board
+// is as it was.
+func (b *board) settleLoosely() (Layout, bool) {
+	was, exact, limit := slices.Clone(b.items), b.cat, b.work.limit
+	b.work.limit = min(limit, b.work.done+max(limit/4, looseWork*len(b.items)))
+	b.cat = exact.loosened()
+	apart := b.separate() == 0
+	b.cat, b.work.limit = exact, limit
+	if apart {
+		if l, ok := b.settle(); ok {
+			return l, true
+		}
+	}
+	b.reset(was)
 	return Layout{}, false
 }
 
@@ -78,12 +98,31 @@ func (b *board) intoRoom(i int, p spot) geometry.Vector {
 	}
 }
 
+// finerBy is by how much the polygons that Verify goes by can stand out of the
+// coarser ones of the search: what rounding does to both.
+const finerBy = 4 * geometry.Nanometre
+
+// apartWork is what a side costs geometry.Apart, which costs some ten besides.
+const apartWork = 20
+
 // apart reports whether two items are the spacing apart, as Verify sees them.
 func (b *board) apart(i, j int, at []geometry.Vector) bool {
-	for _, p := range b.form(i).fine {
-		p = p.Moved(at[i])
-		for _, q := range b.form(j).fine {
-			if !geometry.Apart(p, q.Moved(at[j]), b.cat.job.Spacing) {
+	f, g, spacing := b.form(i), b.form(j), b.cat.job.Spacing
+	if f.curved || g.curved {
+		b.work.add(apartWork * (10 + f.corners + g.corners))
+		if allApart(f.polygons, g.polygons, at[i], at[j], spacing+finerBy) {
+			return true
+		}
+	}
+	b.work.add(apartWork * (10 + f.sides + g.sides))
+	return allApart(f.fine, g.fine, at[i], at[j], spacing)
+}
+
+func allApart(these, those []geometry.Outline, at, other geometry.Vector, spacing geometry.Length) bool {
+	for _, p := range these {
+		p = p.Moved(at)
+		for _, q := range those {
+			if !geometry.Apart(p, q.Moved(other), spacing) {
 				return false
 			}
 		}
