@@ -1,0 +1,189 @@
+package checker
+
+import (
+	"math"
+
+	"panelry/export/svg/findings"
+	"panelry/export/svg/reader"
+)
+
+const (
+	// back is the angle in radians of the widest wedge that counts as no
+	// wider than a line: a third of a degree.
+	back = 0.005
+
+	// bend is the turn in radians from which the boundary has a corner.
+	bend = math.Pi / 3
+
+	// mostTurns is how many turns of one file are looked at closely; each
+	// takes some ten microseconds. Any further one counts as a spike.
+	mostTurns = 100_000
+)
+
+// A turning is a point where a line turns back: it leaves as it came.
+type turning struct {
+	into, out reader.Segment
+	at        int // among the ring's points
+}
+
+// turnsBack reports whether the way out of two segments' common point is the
+// way back.
+func turnsBack(a, b reader.Segment) bool {
+	if a.Kind == 0 || b.Kind == 0 {
+		return false
+	}
+	in, out := a.Direction(1), b.Direction(0)
+	cross := in.X*out.Y - in.Y*out.X
+	dot := in.X*out.X + in.Y*out.Y
+	return dot < 0 && math.Abs(cross) < back
+}
+
+// spikes reports where the ring runs back over itself. A cusp, such as the
+// notch of a heart, turns back as well, but its two sides part.
+func (c *checker) spikes(e *Element, r *ring, turns []turning) {
+	for _, t := range turns {
+		if c.turns++; c.turns > mostTurns || t.isSpike(r) {
+			p := t.into.To
+			c.at(findings.Spike, e, p, "at %s, %s mm the line turns back on itself", mm(p.X), mm(p.Y))
+		}
+	}
+}
+
+// isSpike reports whether the two sides of a turning lie on one another. They
+// do where they run over the same line for a while, and where they nowhere
+// get further apart than a wedge of the angle back would before the boundary
+// has a corner. Sides of a polygon may be so short that the boundary must be
+// followed beyond them.
+func (t turning) isSpike(r *ring) bool {
+	a, b := legOf(t.into, 1), legOf(t.out, 0)
+	far := min(a.reach, b.reach)
+	// Two arcs that are as near as this have radii of a metre.
+	if far >= leastDoubled && distance(a.at(leastDoubled), b.at(leastDoubled)) <= contact {
+		return true
+	}
+	for x := far; x > far/1000; x /= 2 {
+		if distance(a.at(x), b.at(x)) > back*x+snap {
+			return false
+		}
+	}
+	return !r.opens(t.at)
+}
+
+// A leg is a segment seen from one of its ends, as far as it only leads away.
+type leg struct {
+	segment reader.Segment
+	end     float64 // 0 or 1: where it is seen from
+	most    float64 // of its parameter, from the end on
+	reach   float64 // in mm, as the crow flies
+}
+
+func legOf(s reader.Segment, end float64) leg {
+	l := leg{s, end, 0, 0}
+	steps := 32
+	if s.Kind == reader.Line || s.Kind == reader.Closing {
+		steps = 1
+	}
+	for i := 1; i <= steps; i++ {
+		t := float64(i) / float64(steps)
+		d := l.away(t)
+		if d <= l.reach {
+			break
+		}
+		l.most, l.reach = t, d
+	}
+	return l
+}
+
+// point returns the point at a parameter that counts from the leg's end.
+func (l leg) point(t float64) reader.Point { return l.segment.At(math.Abs(l.end - t)) }
+
+func (l leg) away(t float64) float64 { return distance(l.point(0), l.point(t)) }
+
+// at returns where the leg is x mm from its end.
+func (l leg) at(x float64) reader.Point {
+	if l.segment.Kind == reader.Line || l.segment.Kind == reader.Closing {
+		return l.point(x / l.reach)
+	}
+	lo, hi := 0.0, l.most
+	for range 40 {
+		if mid := (lo + hi) / 2; l.away(mid) < x {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return l.point(hi)
+}
+
+// opens reports whether the two sides at a point of the ring part before one
+// of them has a corner. Both are followed over equal lengths.
+func (r *ring) opens(at int) bool {
+	a, b := walk{r: r, at: at, step: -1}, walk{r: r, at: at, step: 1}
+	for x := 0.0; ; {
+		d := min(a.left(), b.left())
+		if d < 0 || a.count+b.count > len(r.points) {
+			return false
+		}
+		a.by(d)
+		b.by(d)
+		x += d
+		if distance(a.here(), b.here()) > back*x+2*flatness {
+			return true
+		}
+	}
+}
+
+// A walk follows a ring's points one way.
+type walk struct {
+	r        *ring
+	at, step int
+	on       float64 // behind the point at
+	count    int     // of points passed
+}
+
+// point returns a point of the ring, counted around it where it is closed.
+func (w *walk) point(i int) (reader.Point, bool) {
+	n := len(w.r.points)
+	if w.r.closed() {
+		return w.r.points[((i%n)+n)%n], true
+	}
+	if i < 0 || i >= n {
+		return reader.Point{}, false
+	}
+	return w.r.points[i], true
+}
+
+// left returns how far it is to the next point; -1 where the walk is over.
+func (w *walk) left() float64 {
+	p, _ := w.point(w.at)
+	q, ok := w.point(w.at + w.step)
+	if !ok {
+		return -1
+	}
+	if before, has := w.point(w.at - w.step); has && w.count > 0 && w.on == 0 {
+		in, out := math.Atan2(p.Y-before.Y, p.X-before.X), math.Atan2(q.Y-p.Y, q.X-p.X)
+		if math.Abs(math.Remainder(out-in, 2*math.Pi)) > bend {
+			return -1
+		}
+	}
+	return distance(p, q) - w.on
+}
+
+// by goes on by a length of at most what is left.
+func (w *walk) by(d float64) {
+	const little = 1e-12
+	if w.left() <= d+little {
+		w.at, w.on, w.count = w.at+w.step, 0, w.count+1
+		return
+	}
+	w.on += d
+}
+
+func (w *walk) here() reader.Point {
+	p, _ := w.point(w.at)
+	q, ok := w.point(w.at + w.step)
+	if l := distance(p, q); ok && l > 0 {
+		return reader.Point{X: p.X + (q.X-p.X)*w.on/l, Y: p.Y + (q.Y-p.Y)*w.on/l}
+	}
+	return p
+}
