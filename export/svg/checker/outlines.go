@@ -31,6 +31,7 @@ type ring struct {
 	bounds reader.Box
 	inside int // depth: how many rings of the same element lie around it
 	parent int // the smallest of those, or -1
+	cusps  []cusp
 }
 
 func (r ring) closed() bool { return r.end != Open }

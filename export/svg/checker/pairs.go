@@ -180,7 +180,7 @@ func (m *comparison) pair(s, t *edge) bool {
 	}
 	gap, at := apart(s, t)
 	if gap <= chordReach {
-		if a := m.lineUp(s, t); a.near > 0 {
+		if a := m.lineUp(s, t); a.near > 0 && !(own && m.atCusp(s, a.where)) {
 			if w := m.meeting(m.met, int(s.chain), int(t.chain)); w != nil {
 				w.along.add(a)
 			}
@@ -192,6 +192,7 @@ func (m *comparison) pair(s, t *edge) bool {
 	}
 	switch {
 	case bothShared: // lines of a map of pieces may cross
+	case own && gap <= contact && m.atCusp(s, at):
 	case own && gap <= contact:
 		m.cross(s, t, at)
 	case !own:
@@ -209,6 +210,16 @@ func (m *comparison) atOpenEnd(p reader.Point, e *edge) bool {
 	const near = 0.002
 	r := m.chains[e.chain].ring
 	return !r.closed() && (distance(p, r.points[0]) <= near || distance(p, r.points[len(r.points)-1]) <= near)
+}
+
+// atCusp reports whether a point lies in a cusp of an edge's chain.
+func (m *comparison) atCusp(e *edge, p reader.Point) bool {
+	for _, c := range m.chains[e.chain].ring.cusps {
+		if distance(p, c.at) <= c.reach {
+			return true
+		}
+	}
+	return false
 }
 
 // cross keeps where two chains cross: the first places are enough to tell

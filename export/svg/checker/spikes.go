@@ -38,35 +38,58 @@ func turnsBack(a, b reader.Segment) bool {
 	return dot < 0 && math.Abs(cross) < back
 }
 
-// spikes reports where the ring runs back over itself. A cusp, such as the
-// notch of a heart, turns back as well, but its two sides part.
+// A cusp is a turning whose sides part. Within its reach they are so near to
+// each other that chords of curves may cross.
+type cusp struct {
+	at    reader.Point
+	reach float64
+}
+
+// spikes reports where the ring runs back over itself, and keeps its cusps:
+// at the notch of a heart the line turns back as well, but its two sides part.
 func (c *checker) spikes(e *Element, r *ring, turns []turning) {
 	for _, t := range turns {
-		if c.turns++; c.turns > mostTurns || t.isSpike(r) {
-			p := t.into.To
-			c.at(findings.Spike, e, p, "at %s, %s mm the line turns back on itself", mm(p.X), mm(p.Y))
+		p := t.into.To
+		if c.turns++; c.turns <= mostTurns {
+			if reach, parts := t.parts(r); parts {
+				r.cusps = append(r.cusps, cusp{p, reach})
+				continue
+			}
 		}
+		c.at(findings.Spike, e, p, "at %s, %s mm the line turns back on itself", mm(p.X), mm(p.Y))
 	}
 }
 
-// isSpike reports whether the two sides of a turning lie on one another. They
-// do where they run over the same line for a while, and where they nowhere
-// get further apart than a wedge of the angle back would before the boundary
-// has a corner. Sides of a polygon may be so short that the boundary must be
-// followed beyond them.
-func (t turning) isSpike(r *ring) bool {
+// parts reports whether the two sides of a turning part, and how far from it
+// they are clear of each other. They do not where they run over the same line
+// for a while, nor where they nowhere get further apart than a wedge of the
+// angle back would before the boundary has a corner. Sides of a polygon may
+// be so short that the boundary must be followed beyond them.
+func (t turning) parts(r *ring) (reach float64, parts bool) {
+	const clear = 2*flatness + contact
 	a, b := legOf(t.into, 1), legOf(t.out, 0)
 	far := min(a.reach, b.reach)
-	// Two arcs that are as near as this have radii of a metre.
-	if far >= leastDoubled && distance(a.at(leastDoubled), b.at(leastDoubled)) <= contact {
-		return true
+	// No two arcs are as near as this: not even of 200 and of 201 mm.
+	const same = 1e-6
+	if far >= leastDoubled && distance(a.at(leastDoubled), b.at(leastDoubled)) <= same {
+		return 0, false
 	}
 	for x := far; x > far/1000; x /= 2 {
-		if distance(a.at(x), b.at(x)) > back*x+snap {
-			return false
+		gap := distance(a.at(x), b.at(x))
+		parts = parts || gap > back*x+snap
+		if gap > clear {
+			reach = x
+		} else if parts {
+			break
 		}
 	}
-	return !r.opens(t.at)
+	if parts && reach > 0 {
+		return reach, true
+	}
+	if opens, ok := r.opens(t.at); ok {
+		return opens, true
+	}
+	return far, parts
 }
 
 // A leg is a segment seen from one of its ends, as far as it only leads away.
@@ -116,19 +139,20 @@ func (l leg) at(x float64) reader.Point {
 }
 
 // opens reports whether the two sides at a point of the ring part before one
-// of them has a corner. Both are followed over equal lengths.
-func (r *ring) opens(at int) bool {
+// of them has a corner, and how far from the point. Both are followed over
+// equal lengths.
+func (r *ring) opens(at int) (float64, bool) {
 	a, b := walk{r: r, at: at, step: -1}, walk{r: r, at: at, step: 1}
 	for x := 0.0; ; {
 		d := min(a.left(), b.left())
 		if d < 0 || a.count+b.count > len(r.points) {
-			return false
+			return 0, false
 		}
 		a.by(d)
 		b.by(d)
 		x += d
-		if distance(a.here(), b.here()) > back*x+2*flatness {
-			return true
+		if distance(a.here(), b.here()) > back*x+2*flatness+contact {
+			return x, true
 		}
 	}
 }
