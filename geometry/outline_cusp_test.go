@@ -65,8 +65,8 @@ func TestCuspsThatCross(t *testing.T) {
 	swap := func(q string) geometry.Outline {
 		o := geometry.OutlineFromRing(geometry.Ring{
 			geometry.CurveTo(place("10,0"), place("20,0"), place("30,6")),
-			geometry.LineTo(place("30,"+q)), // 3q
-			geometry.CurveTo(geometry.Point{X: 20 * mm, Y: place("0," + q).Y / 3}, place("10,0"), place("0,0")),
+			geometry.LineTo(place("30," + q)), // 3q
+			geometry.CurveTo(geometry.Point{X: 20 * mm, Y: place("0,"+q).Y / 3}, place("10,0"), place("0,0")),
 		})
 		return o
 	}

@@ -33,6 +33,10 @@ type meeting struct {
 	near     reader.Point
 }
 
+// passes returns where one chain passes through another, rather than touches
+// it.
+func (w *meeting) passes() []reader.Point { return unmatched(w.crossing, 0.001+w.along.near) }
+
 // comparison is all chains of one step against one another.
 type comparison struct {
 	*checker
@@ -51,11 +55,10 @@ type comparison struct {
 // lines, and each layer of shared edges by itself and against the rest.
 func (c *checker) compare() {
 	for _, s := range []Step{Cut, Score} {
-		m := &comparison{checker: c, met: map[[2]int]*meeting{}, nearby: map[[2]int]*meeting{}, budget: newBudget(), complete: true}
+		m := c.comparison(s)
 		if s == Cut {
 			m.spacing = c.demands.Spacing
 		}
-		m.collect(s)
 		m.pieces()
 		m.search()
 		m.report()
@@ -66,6 +69,13 @@ func (c *checker) compare() {
 			c.found.Add(findings.NotCompared, 0, "svg", "the lines to %s are too many, or meet too often, to hold each against the others", s)
 		}
 	}
+}
+
+// comparison collects the lines of a step.
+func (c *checker) comparison(s Step) *comparison {
+	m := &comparison{checker: c, met: map[[2]int]*meeting{}, nearby: map[[2]int]*meeting{}, budget: newBudget(), complete: true}
+	m.collect(s)
+	return m
 }
 
 func (m *comparison) collect(s Step) {
@@ -371,7 +381,7 @@ func (m *comparison) report() {
 		a, b := m.chains[key[0]].element, m.chains[key[1]].element
 		crossings, doubled := w.crossing, w.along.doubled()
 		if key[0] != key[1] {
-			crossings = unmatched(crossings, 0.001+w.along.near)
+			crossings = w.passes()
 		}
 		with := "itself"
 		if a != b {
