@@ -66,8 +66,12 @@ func ShapeFromOutline(o geometry.Outline, attrs ...Attribute) Shape {
 	return Shape{Rings: rings, Attributes: attrs}
 }
 
-// ShapeFromPath returns the open path as one shape.
+// ShapeFromPath returns the path as one shape: an open stroke, or a ring where
+// it ends on its start.
 func ShapeFromPath(p geometry.Path, attrs ...Attribute) Shape {
+	if p.IsClosed() {
+		return Shape{Rings: []geometry.Ring{p.Then}, Attributes: attrs}
+	}
 	return Shape{Lines: []geometry.Path{p}, Attributes: attrs}
 }
 
