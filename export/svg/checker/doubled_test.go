@@ -79,7 +79,7 @@ func TestOneCircleTwiceIsDoubled(t *testing.T) {
 		var x, y, length float64
 		_, err := fmt.Sscanf(found[0], "at %g, %g mm it lies on path#b for %g mm", &x, &y, &length)
 		require.NoError(t, err, found[0])
-		require.InEpsilon(t, 2*math.Pi*radius, length, 0.01)
+		require.InEpsilon(t, 2*math.Pi*radius, length, 0.05) // where chords end, an eighth of one may be missed
 		require.InDelta(t, radius, math.Hypot(x-50, y-50), 0.001)
 	})
 }

@@ -159,9 +159,9 @@ func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, 
 			o.Holes = append(o.Holes, turned(exact[i], -1))
 		}
 	}
-	for i, o := range out {
+	for _, o := range out {
 		if err := o.Outline.Validate(); err != nil {
-			return nil, nil, fmt.Errorf("outline %d: %w", i+1, err)
+			return nil, nil, fmt.Errorf("%s: %w", o.Name, err)
 		}
 	}
 	return out, place, nil
