@@ -44,19 +44,41 @@ func (j *joiner) point(e strokeEnd) Point {
 	return j.strokes[e/2].End()
 }
 
-// nodes returns the ends that meet, by place, in the order of the strokes.
+// nodes returns the ends that meet, by place, in the order of the strokes:
+// those at one point, and of those that are alone there the ones next to each
+// other.
 func (j *joiner) nodes() [][]strokeEnd {
-	const cell = 2 * sharedWithin
 	var nodes [][]strokeEnd
-	cells := map[Point][]int{}
-	key := func(p Point, dx, dy Length) Point {
-		return Point{Length(math.Floor(float64(p.X)/float64(cell))) + dx, Length(math.Floor(float64(p.Y)/float64(cell))) + dy}
+	at := map[Point]int{}
+	for e := range strokeEnd(2 * len(j.strokes)) {
+		if j.strokes[e/2].IsClosed() {
+			continue
+		}
+		p := j.point(e)
+		n, known := at[p]
+		if !known {
+			n = len(nodes)
+			at[p] = n
+			nodes = append(nodes, nil)
+		}
+		nodes[n] = append(nodes[n], e)
 	}
-	find := func(p Point) int {
+	return j.nearby(nodes)
+}
+
+// nearby puts ends that are alone together with another within 1 micrometre.
+func (j *joiner) nearby(nodes [][]strokeEnd) [][]strokeEnd {
+	cell := func(p Point, dx, dy Length) Point {
+		const size = float64(sharedWithin)
+		return Point{Length(math.Floor(float64(p.X)/size)) + dx, Length(math.Floor(float64(p.Y)/size)) + dy}
+	}
+	alone := map[Point][]int{}
+	find := func(e strokeEnd) int {
 		for dx := Length(-1); dx <= 1; dx++ {
 			for dy := Length(-1); dy <= 1; dy++ {
-				for _, n := range cells[key(p, dx, dy)] {
-					if j.point(nodes[n][0]).Sub(p).Len() <= float64(sharedWithin) {
+				for _, n := range alone[cell(j.point(e), dx, dy)] {
+					other := nodes[n][0]
+					if other != e.other() && j.point(other).Sub(j.point(e)).Len() <= float64(sharedWithin) {
 						return n
 					}
 				}
@@ -64,19 +86,17 @@ func (j *joiner) nodes() [][]strokeEnd {
 		}
 		return -1
 	}
-	for e := range strokeEnd(2 * len(j.strokes)) {
-		if j.strokes[e/2].IsClosed() {
+	for n, ends := range nodes {
+		if len(ends) > 1 {
 			continue
 		}
-		p := j.point(e)
-		n := find(p)
-		if n < 0 {
-			n = len(nodes)
-			nodes = append(nodes, nil)
-			at := key(p, 0, 0)
-			cells[at] = append(cells[at], n)
+		if other := find(ends[0]); other >= 0 {
+			nodes[other] = append(nodes[other], ends[0])
+			nodes[n] = nil
+			continue
 		}
-		nodes[n] = append(nodes[n], e)
+		at := cell(j.point(ends[0]), 0, 0)
+		alone[at] = append(alone[at], n)
 	}
 	return nodes
 }
@@ -90,6 +110,9 @@ func (j *joiner) pair(ends []strokeEnd) {
 	var couples []couple
 	for i, a := range ends {
 		for _, b := range ends[:i] {
+			if b == a.other() {
+				continue
+			}
 			couples = append(couples, couple{b, a, j.turn(a, b)})
 		}
 	}

@@ -51,6 +51,21 @@ func TestJoinStrokes(t *testing.T) {
 	})
 }
 
+// A side of a micrometre, as drawn circles may have that are not quite closed,
+// is joined like any other, and does not end on itself.
+func TestJoinStrokesOfAShortSide(t *testing.T) {
+	for _, text := range []string{"0,0 10,0 10,10 0.001,10 0,10", "0,0 10,0 10,10 0,10 0,0.0004"} {
+		require.Len(t, joinedTexts(shape(text)), 1, text)
+	}
+	round := geometry.OutlineFromRing(geometry.Ring{
+		geometry.CurveTo(place("30,20"), place("-20,20"), place("0.001,0")), geometry.LineTo(place("0,0")),
+	})
+	joined := geometry.JoinStrokes(geometry.SharedEdges([]geometry.Outline{round}))
+	require.Len(t, joined, 1)
+	require.Len(t, joined[0].Then, 2)
+	require.True(t, joined[0].IsClosed())
+}
+
 // Two discs that touch an oblong, each in another way: one stroke a piece
 // where there were twelve, none of them twice.
 func TestJoinStrokesOfDiscs(t *testing.T) {
