@@ -224,7 +224,9 @@ func (m *comparison) atOpenEnd(p reader.Point, e *edge) bool {
 
 // atCusp reports whether a point lies in a cusp of an edge's chain.
 func (m *comparison) atCusp(e *edge, p reader.Point) bool {
-	for _, c := range m.chains[e.chain].ring.cusps {
+	cusps := m.chains[e.chain].ring.cusps
+	m.budget.take(len(cusps) / 8)
+	for _, c := range cusps {
 		if distance(p, c.at) <= c.reach {
 			return true
 		}
