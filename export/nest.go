@@ -106,7 +106,7 @@ func NestFiles(n Nested) ([]File, error) {
 			for _, p := range s.pieces {
 				regions = append(regions, p.outline)
 			}
-			for _, stroke := range geometry.SharedEdges(regions) {
+			for _, stroke := range geometry.JoinStrokes(geometry.SharedEdges(regions)) {
 				layer.Shapes = append(layer.Shapes, svg.ShapeFromPath(stroke))
 			}
 		} else {

@@ -150,7 +150,7 @@ func cutLayer(d layouts.Design, s layouts.Sheet) svg.Layer {
 		for i, p := range s.Pieces {
 			regions[i] = p.Outline
 		}
-		for _, stroke := range geometry.SharedEdges(regions) {
+		for _, stroke := range geometry.JoinStrokes(geometry.SharedEdges(regions)) {
 			layer.Shapes = append(layer.Shapes, svg.ShapeFromPath(stroke, svg.Attribute{Name: "data-paper", Value: s.Paper.Name}))
 		}
 		return layer

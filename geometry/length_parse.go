@@ -34,7 +34,7 @@ var unitWords = []struct {
 // a unit if there is one. "4 1/4", "4-1/4", "4¼", "1/8", "3.2", "3,2" and a
 // leading minus are all read; units are in, " , mm and cm. A bare number
 // counts the given unit; with NoUnit it is an error that shows both
-// readings. The result is the nearest nanometre.
+// readings, but for 0. The result is the nearest nanometre.
 //
 // Errors quote the text and say what would be read.
 func ParseLength(text string, unit Unit) (Length, error) {
@@ -49,7 +49,10 @@ func ParseLength(text string, unit Unit) (Length, error) {
 	if written != NoUnit {
 		unit = written
 	}
-	if unit == NoUnit {
+	switch {
+	case unit == NoUnit && value.Sign() == 0:
+		return 0, nil // it is the same in any
+	case unit == NoUnit:
 		return 0, bareNumberError(text, value)
 	}
 	return lengthFromRat(text, value, unit)

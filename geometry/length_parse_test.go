@@ -129,6 +129,12 @@ func TestParseLengthAsksForAUnit(t *testing.T) {
 
 	_, err = geometry.ParseLength("5000", geometry.NoUnit) // 5 m, or 127 m
 	require.ErrorContains(t, err, `"5000" has no unit`)
+
+	for _, nothing := range []string{"0", " 0.0 ", "0/8"} {
+		got, err := geometry.ParseLength(nothing, geometry.NoUnit)
+		require.NoError(t, err, nothing)
+		require.Zero(t, got)
+	}
 }
 
 func TestParseLengthReadsWhatIsPrinted(t *testing.T) {

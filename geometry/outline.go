@@ -42,6 +42,31 @@ func (p Path) Moved(v Vector) Path {
 	return Path{move(p.From), mapSegments(p.Then, move)}
 }
 
+// End returns where the path ends.
+func (p Path) End() Point {
+	if n := len(p.Then); n > 0 {
+		return p.Then[n-1].To
+	}
+	return p.From
+}
+
+// IsClosed reports whether the path ends where it starts: its segments are a
+// ring then.
+func (p Path) IsClosed() bool { return len(p.Then) > 0 && p.End() == p.From }
+
+// Reversed returns the same path run the other way.
+func (p Path) Reversed() Path {
+	back := Path{From: p.End()}
+	for i := len(p.Then) - 1; i >= 0; i-- {
+		to := p.From
+		if i > 0 {
+			to = p.Then[i-1].To
+		}
+		back.Then = append(back.Then, Segment{To: to, C1: p.Then[i].C2, C2: p.Then[i].C1, Curved: p.Then[i].Curved})
+	}
+	return back
+}
+
 // Points returns where the path starts and where each segment ends.
 func (p Path) Points() []Point {
 	points := []Point{p.From}

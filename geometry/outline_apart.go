@@ -3,6 +3,7 @@ package geometry
 import (
 	"math"
 	"math/big"
+	"slices"
 )
 
 // Apart reports whether two regions have no inside in common and their
@@ -24,6 +25,30 @@ func Apart(a, b Outline, distance Length) bool {
 	return !insidesMeet(p, q)
 }
 
+// Overlap reports whether two regions have more of their insides in common
+// than a border is wide: they lie on one another by more than 2 micrometres.
+// Regions that touch or share edges, straight or curved, turned and rounded,
+// do not. The outlines must be valid.
+func Overlap(a, b Outline) bool {
+	const within = Micrometre
+	if boundsApart(a.Bounds(), b.Bounds(), 0) || !insidesMeet(inwardPolygon(a), inwardPolygon(b)) {
+		return false
+	}
+	p, err := a.Inset(within)
+	q, err2 := b.Inset(within)
+	if err != nil || err2 != nil { // an inset reaches nowhere new
+		return true
+	}
+	for _, one := range p {
+		for _, other := range q {
+			if !Apart(one, other, 0) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // boundsApart reports whether two upright oblongs are that far apart in x or
 // in y, which is enough for what lies in them.
 func boundsApart(r, s Rect, d Length) bool {
@@ -41,6 +66,23 @@ func outwardPolygon(o Outline) Outline {
 		out.Holes = append(out.Holes, RingFromPoints(h.FlattenOutward(Micrometre)...))
 	}
 	return out
+}
+
+// inwardPolygon replaces curves by straight lines inside the region.
+func inwardPolygon(o Outline) Outline {
+	if o.IsStraight() {
+		return o
+	}
+	inward := func(r Ring) Ring {
+		points := r.Reversed().FlattenOutward(Micrometre)
+		slices.Reverse(points)
+		return RingFromPoints(points...)
+	}
+	in := Outline{Outer: inward(o.Outer)}
+	for _, h := range o.Holes {
+		in.Holes = append(in.Holes, inward(h))
+	}
+	return in
 }
 
 // boxAround returns the upright oblong around a side.

@@ -233,3 +233,34 @@ func TestFarFromSegmentAtExactlyTheDistance(t *testing.T) {
 		require.False(t, geometry.FarFromSegment(p, b, a, 5*k+1))
 	})
 }
+
+// What two regions must share to lie on one another; a strip of less than 2
+// micrometres is no more than rounding.
+func TestOverlap(t *testing.T) {
+	square := shape("0,0 10,0 10,10 0,10")
+	for _, c := range []struct {
+		name string
+		a, b geometry.Outline
+		want bool
+	}{
+		{"far apart", square, shape("20,0 30,0 30,10"), false},
+		{"side to side", square, shape("10,2 20,2 20,8 10,8"), false},
+		{"corner to corner", square, shape("10,10 20,10 20,20"), false},
+		{"a micrometre", square, shape("9.999,0 20,0 20,10 9.999,10"), false},
+		{"three micrometres", square, shape("9.997,0 20,0 20,10 9.997,10"), true},
+		{"a corner", square, shape("9,9 20,9 20,20 9,20"), true},
+		{"the same", square, square, true},
+		{"inside", square, shape("2,2 8,2 8,8"), true},
+		{"in a hole", shape("0,0 10,0 10,10 0,10; 2,2 2,8 8,8 8,2"), shape("2,2 8,2 8,8 2,8"), false},
+		{"discs that touch", disc(10 * mm), circle(place("20,0"), 10*mm), false},
+		{"discs in one another", disc(10 * mm), circle(place("19.9,0"), 10*mm), true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			for _, turn := range []float64{0, 30, 45, 200.3} {
+				a, b := c.a.Turned(turn), c.b.Turned(turn)
+				require.Equal(t, c.want, geometry.Overlap(a, b), turn)
+				require.Equal(t, c.want, geometry.Overlap(b, a), turn)
+			}
+		})
+	}
+}

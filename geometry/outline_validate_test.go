@@ -36,39 +36,39 @@ func TestValidateAccepts(t *testing.T) {
 
 func TestValidateRefuses(t *testing.T) {
 	for _, c := range []struct{ name, text, message string }{
-		{"two sides", "0,0 10,0", "ring 0: has 2 sides, too few to close"},
-		{"same point twice", "0,0 10,0 10,0 10,10", "ring 0: vertex 1 at (10, 0) mm: the same point twice"},
-		{"closed twice", "0,0 10,0 10,10 0,0", "ring 0: vertex 3 at (0, 0) mm: the same point twice"},
-		{"no area", "0,0 10,0 20,0", "ring 0: has no area"},
-		{"bow-tie without area", "0,0 10,10 10,0 0,10", "ring 0: has no area"},
+		{"two sides", "0,0 10,0", "the outline has too few sides to close: 2"},
+		{"same point twice", "0,0 10,0 10,0 10,10", "the outline has one point twice: corner 2 at 10 mm, 0 mm"},
+		{"closed twice", "0,0 10,0 10,10 0,0", "the outline has one point twice: corner 4 at 0 mm, 0 mm"},
+		{"no area", "0,0 10,0 20,0", "the outline has no area"},
+		{"bow-tie without area", "0,0 10,10 10,0 0,10", "the outline has no area"},
 		{"bow-tie", "0,0 10,8 10,0 0,10",
-			"ring 0: crosses or touches itself between the sides after vertex 0 at (0, 0) mm and vertex 2 at (10, 0) mm"},
+			"the outline crosses or touches itself, between the sides behind corner 1 at 0 mm, 0 mm and corner 3 at 10 mm, 0 mm"},
 		{"spike", "0,0 10,0 10,10 10,20 10,10 0,10",
-			"ring 0: crosses or touches itself between the sides after vertex 1 at (10, 0) mm and vertex 4 at (10, 10) mm"},
+			"the outline crosses or touches itself, between the sides behind corner 2 at 10 mm, 0 mm and corner 5 at 10 mm, 10 mm"},
 		{"corner on a side", "0,0 10,0 10,10 5,0 0,10",
-			"ring 0: crosses or touches itself between the sides after vertex 0 at (0, 0) mm and vertex 3 at (5, 0) mm"},
-		{"anti-clockwise", "0,0 0,10 10,0", "ring 0: runs the wrong way round"},
-		{"hole clockwise", "0,0 10,0 10,10 0,10; 2,2 4,2 4,4", "ring 1: runs the wrong way round"},
-		{"hole outside", "0,0 10,0 10,10 0,10; 12,2 12,4 14,2", "ring 1: a hole outside the outline"},
-		{"hole round the outline", "4,4 5,4 5,5; 0,0 0,10 10,10 10,0", "ring 1: a hole outside the outline"},
-		{"hole in a hole", "0,0 10,0 10,10 0,10; 4,4 4,5 5,4; 2,2 2,8 8,8 8,2", "ring 1: a hole inside hole 2"},
-		{"hole in an earlier hole", "0,0 10,0 10,10 0,10; 2,2 2,8 8,8 8,2; 4,4 4,5 5,4", "ring 2: a hole inside hole 1"},
-		{"hole touches the border", "0,0 10,0 10,10 0,10; 0,2 2,4 4,2", "ring 0 crosses or touches ring 1 near"},
-		{"hole over the border", "0,0 10,0 10,10 0,10; -1,2 2,4 4,2", "ring 0 crosses or touches ring 1 near"},
-		{"holes touch", "0,0 10,0 10,10 0,10; 2,2 2,4 4,4 4,2; 4,4 4,6 6,6", "ring 1 crosses or touches ring 2 near (4, 4) mm"},
-		{"hole of one point", "0,0 10,0 10,10 0,10; 2,2", "ring 1: has 1 sides, too few to close"},
-		{"the same ring as a hole", "0,0 10,0 0,10; 0,0 0,10 10,0", "ring 0 crosses or touches ring 1 near"},
+			"the outline crosses or touches itself, between the sides behind corner 1 at 0 mm, 0 mm and corner 4 at 5 mm, 0 mm"},
+		{"anti-clockwise", "0,0 0,10 10,0", "the outline runs the wrong way round"},
+		{"hole clockwise", "0,0 10,0 10,10 0,10; 2,2 4,2 4,4", "its hole runs the wrong way round"},
+		{"hole outside", "0,0 10,0 10,10 0,10; 12,2 12,4 14,2", "its hole lies outside the outline"},
+		{"hole round the outline", "4,4 5,4 5,5; 0,0 0,10 10,10 10,0", "its hole lies outside the outline"},
+		{"hole in a hole", "0,0 10,0 10,10 0,10; 4,4 4,5 5,4; 2,2 2,8 8,8 8,2", "its first hole lies inside its second hole"},
+		{"hole in an earlier hole", "0,0 10,0 10,10 0,10; 2,2 2,8 8,8 8,2; 4,4 4,5 5,4", "its second hole lies inside its first hole"},
+		{"hole touches the border", "0,0 10,0 10,10 0,10; 0,2 2,4 4,2", "the outline crosses or touches its hole near"},
+		{"hole over the border", "0,0 10,0 10,10 0,10; -1,2 2,4 4,2", "the outline crosses or touches its hole near"},
+		{"holes touch", "0,0 10,0 10,10 0,10; 2,2 2,4 4,4 4,2; 4,4 4,6 6,6", "its first hole crosses or touches its second hole near 4 mm, 4 mm"},
+		{"hole of one point", "0,0 10,0 10,10 0,10; 2,2", "its hole has too few sides to close: 1"},
+		{"the same ring as a hole", "0,0 10,0 0,10; 0,0 0,10 10,0", "the outline crosses or touches its hole near"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			require.ErrorContains(t, rawShape(c.text).Validate(), c.message)
 		})
 	}
 	far := shape("0,0 100000,0 10,10").Moved(geometry.Vector{X: 1})
-	require.EqualError(t, far.Validate(), "ring 0: vertex 1 at (100000.000001, 0) mm: past the limit of 100 m")
-	require.EqualError(t, geometry.Outline{}.Validate(), "ring 0: is empty")
+	require.EqualError(t, far.Validate(), "the outline goes past the limit of 100 m: corner 2 at 100000 mm, 0 mm")
+	require.EqualError(t, geometry.Outline{}.Validate(), "the outline has no sides")
 	withEmpty := shape("0,0 10,0 0,10")
 	withEmpty.Holes = []geometry.Ring{{}}
-	require.EqualError(t, withEmpty.Validate(), "ring 1: is empty")
+	require.EqualError(t, withEmpty.Validate(), "its hole has no sides")
 }
 
 // 0 ╲  ╱ 1     an hourglass whose waist is one point, visited twice:
@@ -78,10 +78,10 @@ func TestValidateRefuses(t *testing.T) {
 // 4 ╱  ╲ 3
 func TestValidateNamesBothVisitsOfOnePoint(t *testing.T) {
 	err := rawShape("0,0 10,0 5,5 10,10 0,10 5,5").Validate()
-	require.EqualError(t, err, "ring 0: crosses or touches itself between the sides after vertex 1 at (10, 0) mm and vertex 4 at (0, 10) mm")
+	require.EqualError(t, err, "the outline crosses or touches itself, between the sides behind corner 2 at 10 mm, 0 mm and corner 5 at 0 mm, 10 mm")
 	// Also where the waist comes first.
 	err = rawShape("5,5 0,0 10,0 5,5 10,10 0,10").Validate()
-	require.ErrorContains(t, err, "vertex 0 at (5, 5) mm")
+	require.ErrorContains(t, err, "corner 1 at 5 mm, 5 mm")
 }
 
 func TestValidateLooksAtCurves(t *testing.T) {
@@ -90,7 +90,7 @@ func TestValidateLooksAtCurves(t *testing.T) {
 		geometry.LineTo(place("10,-10")), geometry.LineTo(place("0,-10")), geometry.LineTo(place("0,0")),
 	}}
 	err := geometry.OutlineFromRing(loop.Outer).Validate()
-	require.ErrorContains(t, err, "ring 0: crosses or touches itself between the sides after vertex")
+	require.ErrorContains(t, err, "the outline crosses or touches itself, between the sides behind corner")
 
 	far := disc(10 * mm)
 	far.Outer[1].C2.X = -geometry.Limit - 1
@@ -98,7 +98,7 @@ func TestValidateLooksAtCurves(t *testing.T) {
 
 	touching := disc(10 * mm)
 	touching.Holes = []geometry.Ring{circle(place("5,0"), 5*mm).Outer.Reversed()}
-	require.ErrorContains(t, touching.Validate(), "ring 0 crosses or touches ring 1")
+	require.ErrorContains(t, touching.Validate(), "the outline crosses or touches its hole")
 	touching.Holes = []geometry.Ring{circle(place("4.9,0"), 5*mm).Outer.Reversed()}
 	require.NoError(t, touching.Validate())
 
@@ -106,13 +106,13 @@ func TestValidateLooksAtCurves(t *testing.T) {
 		geometry.CurveTo(place("10,0.0005"), place("20,0.0005"), place("30,0")),
 		geometry.CurveTo(place("20,-0.0005"), place("10,-0.0005"), place("0,0")),
 	})
-	require.ErrorContains(t, thin.Validate(), "ring 0: crosses or touches itself")
+	require.ErrorContains(t, thin.Validate(), "the outline crosses or touches itself")
 
 	single := geometry.Outline{Outer: geometry.Ring{geometry.CurveTo(place("10,0"), place("0,10"), place("0,0"))}}
-	require.ErrorContains(t, single.Validate(), "too few to close")
+	require.ErrorContains(t, single.Validate(), "too few sides to close")
 	dot := geometry.Outline{Outer: geometry.Ring{
 		geometry.CurveTo(place("0,0"), place("0,0"), place("0,0")), geometry.LineTo(place("0,0"))}}
-	require.ErrorContains(t, dot.Validate(), "the same point twice")
+	require.ErrorContains(t, dot.Validate(), "has one point twice")
 }
 
 func TestSegmentsMeetIsExact(t *testing.T) {
@@ -155,4 +155,20 @@ func TestValidateAgainstAllPairs(t *testing.T) {
 	}
 	t.Logf("%d of 1500 are valid", valid)
 	require.Greater(t, valid, 150)
+}
+
+func TestValidateInInches(t *testing.T) {
+	bowTie := rawShape("0,12.7 25.4,0 25.4,25.4 0,0")
+	require.EqualError(t, bowTie.ValidateIn(geometry.Inches),
+		"the outline crosses or touches itself, between the sides behind corner 1 at 0 in, 1/2 in and corner 3 at 1 in, 1 in")
+	many := shape("0,0 50,0 50,10 0,10")
+	for k := range 12 {
+		x := geometry.Length(k) * 3 * mm
+		many.Holes = append(many.Holes, rawShape("2,2 2,4 4,4").Moved(geometry.Vector{X: x}).Outer)
+	}
+	require.NoError(t, many.Validate())
+	many.Holes[11] = many.Holes[11].Reversed()
+	require.EqualError(t, many.Validate(), "its hole 12 runs the wrong way round")
+	many.Holes[9] = many.Holes[9].Reversed()
+	require.EqualError(t, many.Validate(), "its tenth hole runs the wrong way round")
 }

@@ -66,8 +66,12 @@ func ShapeFromOutline(o geometry.Outline, attrs ...Attribute) Shape {
 	return Shape{Rings: rings, Attributes: attrs}
 }
 
-// ShapeFromPath returns the open path as one shape.
+// ShapeFromPath returns the path as one shape: an open stroke, or a ring where
+// it ends on its start and has sides enough for one.
 func ShapeFromPath(p geometry.Path, attrs ...Attribute) Shape {
+	if n := len(p.Then); p.IsClosed() && (n > 2 || n == 2 && !geometry.Ring(p.Then).IsStraight()) {
+		return Shape{Rings: []geometry.Ring{p.Then}, Attributes: attrs}
+	}
 	return Shape{Lines: []geometry.Path{p}, Attributes: attrs}
 }
 

@@ -93,7 +93,7 @@ func checkShapes(b Brief, list []Panel) error {
 		if err := checkSize(p.Name, box.Size(), b, "use larger shapes"); err != nil {
 			return err
 		}
-		if err := p.Outline.Validate(); err != nil {
+		if err := p.Outline.ValidateIn(b.Unit); err != nil {
 			return wrongOption("shapes", "outline %s: %v", p.Name, err)
 		}
 		for _, q := range list[:i] {

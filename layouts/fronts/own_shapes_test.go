@@ -48,7 +48,7 @@ func TestOwnShapesRefused(t *testing.T) {
 		{"none", nil, nil, "shapes: there are no closed outlines"},
 		{"too large", options{"fit": "true size"}, []geometry.Outline{box(0, 0, 101, 20)}, "shapes: outline 1 reaches out of the frame"},
 		{"over each other", nil, []geometry.Outline{box(0, 0, 20, 20), box(10, 10, 20, 20)}, "shapes: outlines 1 and 2 lie over each other"},
-		{"crossing itself", nil, []geometry.Outline{bowTie}, "shapes: outline 1: ring 0"},
+		{"crossing itself", nil, []geometry.Outline{bowTie}, "shapes: outline 1: the outline has no area"},
 		{"too small", options{"fit": "true size"}, []geometry.Outline{box(0, 0, 20, 20), geometry.RectFromSize(geometry.Point{X: 30 * mm}, geometry.Size{W: mm / 2, H: mm}).Outline()}, "panel 1: only"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -116,6 +116,7 @@ type checker struct {
 	found    findings.List
 	elements []Element
 	layered  bool // some layer is named cut, score or print
+	turns    int  // looked at for spikes
 }
 
 // at reports something about an element and where it lies on the sheet.

@@ -8,10 +8,11 @@ import (
 
 // An edge is one chord of an outline that is compared with the others.
 type edge struct {
-	a, b   reader.Point
-	chain  int32 // index of its chain
-	index  int32 // within the chain
-	curved bool
+	a, b     reader.Point
+	chain    int32   // index of its chain
+	index    int32   // within the chain
+	curve    int32   // that it is the chord of, counted from 1; 0 for a straight line
+	from, to float64 // the part of the curve
 }
 
 // grid finds edges that may come near one another. Each edge stands in the

@@ -31,6 +31,7 @@ type ring struct {
 	bounds reader.Box
 	inside int // depth: how many rings of the same element lie around it
 	parent int // the smallest of those, or -1
+	cusps  []cusp
 }
 
 func (r ring) closed() bool { return r.end != Open }
@@ -86,14 +87,21 @@ func (c *checker) flatten(e *Element) {
 	var r ring
 	last := -1
 	var before, firstOf reader.Segment
+	var turns []turning
+	turn := func(a, b reader.Segment, at int) {
+		if judged && turnsBack(a, b) {
+			turns = append(turns, turning{a, b, at})
+		}
+	}
 	finish := func() {
 		if last < 0 {
 			return
 		}
-		if c.close(e, &r, judged); judged && r.end == Touching {
-			c.spike(e, before, firstOf)
+		if c.close(e, &r, turns, judged); r.end == Touching {
+			turn(before, firstOf, 0)
 		}
-		e.rings = append(e.rings, r)
+		c.spikes(e, &r, turns)
+		e.rings, turns = append(e.rings, r), turns[:0]
 	}
 	for sub, s := range e.Path.Segments() {
 		if sub != last {
@@ -106,16 +114,18 @@ func (c *checker) flatten(e *Element) {
 		r.area += s.Area(r.points[0])
 		r.curved = r.curved || s.Kind != reader.Line && s.Kind != reader.Closing
 		if judged {
-			c.segment(e, s, length, before)
+			c.segment(e, s, length)
+		}
+		if length > 0 {
+			turn(before, s, len(r.points)-1)
 		}
 		switch s.Kind {
 		case reader.Closing:
 			r.end = ByZ
-			if judged && length > 0 {
-				c.spike(e, s, firstOf)
-			}
-			if judged && length == 0 {
-				c.spike(e, before, firstOf)
+			if length > 0 {
+				turn(s, firstOf, 0)
+			} else {
+				turn(before, firstOf, 0)
 			}
 		case reader.Line:
 			r.points = append(r.points, s.To)
@@ -136,17 +146,21 @@ func (c *checker) flatten(e *Element) {
 	}
 }
 
-// close finishes a ring: how it ends, and its points without repeats.
-func (c *checker) close(e *Element, r *ring, judged bool) {
+// close finishes a ring: how it ends, and its points without repeats, by
+// which the places of the turns are counted anew.
+func (c *checker) close(e *Element, r *ring, turns []turning, judged bool) {
 	start, end := r.points[0], r.points[len(r.points)-1]
 	gap := distance(start, end)
 	if r.end == Open && len(r.points) > 2 && gap <= endGap {
 		r.end = Touching
 	}
 	kept := r.points[:1]
-	for _, p := range r.points[1:] {
+	for i, p := range r.points[1:] {
 		if distance(p, kept[len(kept)-1]) > 2*contact {
 			kept = append(kept, p)
+		}
+		for len(turns) > 0 && turns[0].at == i+1 {
+			turns[0].at, turns = len(kept)-1, turns[1:]
 		}
 	}
 	if r.closed() {
@@ -202,30 +216,13 @@ func (c *checker) open(e *Element, judged bool) {
 	}
 }
 
-// segment looks at one segment and at the turn behind the one before.
-func (c *checker) segment(e *Element, s reader.Segment, length float64, before reader.Segment) {
+// segment looks at the length of one segment.
+func (c *checker) segment(e *Element, s reader.Segment, length float64) {
 	switch {
 	case length == 0 && s.Kind != reader.Closing:
 		c.at(findings.ZeroLength, e, s.To, "a segment at %s, %s mm has no length", mm(s.To.X), mm(s.To.Y))
 	case length > 0 && length < shortest:
 		c.at(findings.ShortSegment, e, s.To, "a segment at %s, %s mm is %.5f mm long", mm(s.To.X), mm(s.To.Y), length)
-	}
-	if before.Kind != 0 && length > 0 {
-		c.spike(e, before, s)
-	}
-}
-
-// spike reports a line that turns back on itself between two segments.
-func (c *checker) spike(e *Element, a, b reader.Segment) {
-	if a.Kind == 0 || b.Kind == 0 {
-		return
-	}
-	in, out := a.Direction(1), b.Direction(0)
-	cross := in.X*out.Y - in.Y*out.X
-	dot := in.X*out.X + in.Y*out.Y
-	const back = 0.005 // radians: a wedge of a third of a degree
-	if dot < 0 && math.Abs(cross) < back && in != (reader.Point{}) && out != (reader.Point{}) {
-		c.at(findings.Spike, e, a.To, "at %s, %s mm the line turns back on itself", mm(a.To.X), mm(a.To.Y))
 	}
 }
 

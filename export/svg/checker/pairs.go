@@ -10,14 +10,6 @@ import (
 )
 
 const (
-	// Two lines lie on one another where they run side by side for a while
-	// within sameLine, in mm; curves are off by up to twice the flatness.
-	sameLine  = 0.02
-	sameCurve = 0.03
-
-	// leastDoubled is the length in mm from which a doubled edge counts.
-	leastDoubled = 0.3
-
 	// contact is the distance in mm below which two lines meet.
 	contact = 1e-4
 
@@ -35,18 +27,22 @@ type chain struct {
 
 // A meeting is what two chains, or one with itself, have in common.
 type meeting struct {
-	doubled  float64
-	where    reader.Point // of the first doubled edge
+	along    alongside
 	crossing []reader.Point
 	nearest  float64
 	near     reader.Point
 }
+
+// passes returns where one chain passes through another, rather than touches
+// it.
+func (w *meeting) passes() []reader.Point { return unmatched(w.crossing, 0.001+w.along.near) }
 
 // comparison is all chains of one step against one another.
 type comparison struct {
 	*checker
 	chains   []chain
 	edges    []edge
+	curves   []reader.Segment // that edges are chords of
 	met      map[[2]int]*meeting
 	nearby   map[[2]int]*meeting // by piece, of those too close
 	budget   budget
@@ -59,11 +55,10 @@ type comparison struct {
 // lines, and each layer of shared edges by itself and against the rest.
 func (c *checker) compare() {
 	for _, s := range []Step{Cut, Score} {
-		m := &comparison{checker: c, met: map[[2]int]*meeting{}, nearby: map[[2]int]*meeting{}, budget: newBudget(), complete: true}
+		m := c.comparison(s)
 		if s == Cut {
 			m.spacing = c.demands.Spacing
 		}
-		m.collect(s)
 		m.pieces()
 		m.search()
 		m.report()
@@ -76,32 +71,49 @@ func (c *checker) compare() {
 	}
 }
 
+// comparison collects the lines of a step.
+func (c *checker) comparison(s Step) *comparison {
+	m := &comparison{checker: c, met: map[[2]int]*meeting{}, nearby: map[[2]int]*meeting{}, budget: newBudget(), complete: true}
+	m.collect(s)
+	return m
+}
+
 func (m *comparison) collect(s Step) {
 	for i := range m.elements {
-		e := &m.elements[i]
-		if e.Step != s || !reachable(e.Bounds) {
+		if e := &m.elements[i]; e.Step == s && reachable(e.Bounds) && m.complete {
+			m.add(e)
+		}
+	}
+}
+
+// add adds the chains and edges of an element, as many as there is room for.
+func (m *comparison) add(e *Element) {
+	first := make([]int, len(e.rings)) // edge of each ring, or -1
+	curved := false
+	for j := range e.rings {
+		r := &e.rings[j]
+		n := len(r.points)
+		first[j] = -1
+		if n < 2 || !m.complete {
 			continue
 		}
-		for j := range e.rings {
-			r := &e.rings[j]
-			n := len(r.points)
-			if n < 2 {
-				continue
-			}
-			if len(m.edges)+n > mostEdges {
-				m.complete = false
-				return
-			}
-			k := len(m.chains)
-			m.chains = append(m.chains, chain{element: e, ring: r, piece: k, around: -1})
-			m.shared = m.shared || shared(e)
-			for i := 0; i+1 < n; i++ {
-				m.edges = append(m.edges, edge{r.points[i], r.points[i+1], int32(k), int32(i), r.curved})
-			}
-			if r.closed() {
-				m.edges = append(m.edges, edge{r.points[n-1], r.points[0], int32(k), int32(n - 1), r.curved})
-			}
+		if len(m.edges)+n > mostEdges {
+			m.complete = false
+			continue
 		}
+		k := len(m.chains)
+		first[j], curved = len(m.edges), curved || r.curved
+		m.chains = append(m.chains, chain{element: e, ring: r, piece: k, around: -1})
+		m.shared = m.shared || shared(e)
+		for i := 0; i+1 < n; i++ {
+			m.edges = append(m.edges, edge{a: r.points[i], b: r.points[i+1], chain: int32(k), index: int32(i)})
+		}
+		if r.closed() {
+			m.edges = append(m.edges, edge{a: r.points[n-1], b: r.points[0], chain: int32(k), index: int32(n - 1)})
+		}
+	}
+	if curved {
+		m.follow(e, first)
 	}
 }
 
@@ -143,7 +155,7 @@ func (m *comparison) search() {
 	if len(m.edges) == 0 {
 		return
 	}
-	reach := max(m.spacing, sameCurve)
+	reach := max(m.spacing, chordReach)
 	g := newGrid(m.edges, reach)
 	seen := make([]int32, len(m.edges))
 	for i := range m.edges {
@@ -166,7 +178,7 @@ const (
 func (m *comparison) pair(s, t *edge) bool {
 	reach := m.reach()
 	if m.together(s.chain, t.chain) {
-		reach = sameCurve // they may lie as close as they like
+		reach = chordReach // they may lie as close as they like
 	}
 	if min(s.a.X, s.b.X)-max(t.a.X, t.b.X) > reach || min(t.a.X, t.b.X)-max(s.a.X, s.b.X) > reach ||
 		min(s.a.Y, s.b.Y)-max(t.a.Y, t.b.Y) > reach || min(t.a.Y, t.b.Y)-max(s.a.Y, s.b.Y) > reach {
@@ -177,13 +189,10 @@ func (m *comparison) pair(s, t *edge) bool {
 		return true // a turn between them is a spike, or nothing
 	}
 	gap, at := apart(s, t)
-	if gap <= sameCurve {
-		if length, at := doubled(s, t); length > 0 {
+	if gap <= chordReach {
+		if a := m.lineUp(s, t); a.near > 0 && !(own && m.atCusp(s, a.where)) {
 			if w := m.meeting(m.met, int(s.chain), int(t.chain)); w != nil {
-				if w.doubled == 0 {
-					w.where = at
-				}
-				w.doubled += length
+				w.along.add(a)
 			}
 		}
 	}
@@ -193,6 +202,7 @@ func (m *comparison) pair(s, t *edge) bool {
 	}
 	switch {
 	case bothShared: // lines of a map of pieces may cross
+	case own && gap <= contact && m.atCusp(s, at):
 	case own && gap <= contact:
 		m.cross(s, t, at)
 	case !own:
@@ -210,6 +220,18 @@ func (m *comparison) atOpenEnd(p reader.Point, e *edge) bool {
 	const near = 0.002
 	r := m.chains[e.chain].ring
 	return !r.closed() && (distance(p, r.points[0]) <= near || distance(p, r.points[len(r.points)-1]) <= near)
+}
+
+// atCusp reports whether a point lies in a cusp of an edge's chain.
+func (m *comparison) atCusp(e *edge, p reader.Point) bool {
+	cusps := m.chains[e.chain].ring.cusps
+	m.budget.take(len(cusps) / 8)
+	for _, c := range cusps {
+		if distance(p, c.at) <= c.reach {
+			return true
+		}
+	}
+	return false
 }
 
 // cross keeps where two chains cross: the first places are enough to tell
@@ -231,7 +253,7 @@ func (m *comparison) together(i, j int32) bool {
 	return i == j || a.piece == b.piece && (a.around == int(j) || b.around == int(i) || a.element == b.element)
 }
 
-func (m *comparison) reach() float64 { return max(m.spacing, sameCurve) }
+func (m *comparison) reach() float64 { return max(m.spacing, chordReach) }
 
 // adjacent reports whether two edges of a chain follow one another.
 func (m *comparison) adjacent(s, t *edge) bool {
@@ -278,7 +300,7 @@ func (m *comparison) space(s, t *edge, gap float64, at reader.Point) {
 		return
 	}
 	allowed := slack
-	if s.curved || t.curved {
+	if s.curve != 0 || t.curve != 0 {
 		allowed += 2 * flatness
 	}
 	if gap >= m.spacing-allowed {
@@ -291,39 +313,6 @@ func (m *comparison) space(s, t *edge, gap float64, at reader.Point) {
 	if w := m.meeting(m.nearby, first, second); w != nil && gap < w.nearest {
 		w.nearest, w.near = gap, at
 	}
-}
-
-// doubled returns how long two edges lie on one another, and where.
-func doubled(s, t *edge) (float64, reader.Point) {
-	limit := sameLine
-	if s.curved || t.curved {
-		limit = sameCurve
-	}
-	if distance(s.a, s.b) < distance(t.a, t.b) {
-		s, t = t, s
-	}
-	length := distance(s.a, s.b)
-	if length == 0 {
-		return 0, s.a
-	}
-	ux, uy := (s.b.X-s.a.X)/length, (s.b.Y-s.a.Y)/length
-	along := func(p reader.Point) float64 { return (p.X-s.a.X)*ux + (p.Y-s.a.Y)*uy }
-	off := func(p reader.Point) float64 { return (p.Y-s.a.Y)*ux - (p.X-s.a.X)*uy }
-	from, to := along(t.a), along(t.b)
-	offFrom, offTo := off(t.a), off(t.b)
-	if from > to {
-		from, to, offFrom, offTo = to, from, offTo, offFrom
-	}
-	start, end := max(from, 0), min(to, length)
-	if end-start < 1e-3 {
-		return 0, s.a
-	}
-	at := func(x float64) float64 { return offFrom + (x-from)/(to-from)*(offTo-offFrom) }
-	if worst := max(math.Abs(at(start)), math.Abs(at(end))); worst > limit || worst > (end-start)/5 {
-		return 0, s.a
-	}
-	mid := (start + end) / 2
-	return end - start, reader.Point{X: s.a.X + mid*ux, Y: s.a.Y + mid*uy}
 }
 
 // nudge moves one of two chains by less than a nanometre, so that a corner
@@ -392,9 +381,9 @@ func (m *comparison) report() {
 	for _, key := range sortedKeys(m.met) {
 		w := m.met[key]
 		a, b := m.chains[key[0]].element, m.chains[key[1]].element
-		crossings := w.crossing
+		crossings, doubled := w.crossing, w.along.doubled()
 		if key[0] != key[1] {
-			crossings = unmatched(crossings, 0.001+w.doubled)
+			crossings = w.passes()
 		}
 		with := "itself"
 		if a != b {
@@ -404,10 +393,11 @@ func (m *comparison) report() {
 		}
 		p, q := m.chains[key[0]].piece, m.chains[key[1]].piece
 		pieces := [2]int{min(p, q), max(p, q)}
-		meet[pieces] = meet[pieces] || w.doubled >= leastDoubled || len(crossings) > 0
+		meet[pieces] = meet[pieces] || doubled >= leastDoubled || len(crossings) > 0
 		switch {
-		case w.doubled >= leastDoubled:
-			m.at(findings.DoubledEdge, a, w.where, "at %s, %s mm it lies on %s for %s mm", mm(w.where.X), mm(w.where.Y), with, mm(w.doubled))
+		case doubled >= leastDoubled:
+			where := w.along.where
+			m.at(findings.DoubledEdge, a, where, "at %s, %s mm it lies on %s for %s mm", mm(where.X), mm(where.Y), with, mm(doubled))
 		case len(crossings) == 0, shared(a) && shared(b):
 		case a == b:
 			p := crossings[0]

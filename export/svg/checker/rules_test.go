@@ -186,10 +186,10 @@ func ruleCases() map[string]ruleCase {
 		"0.31 mm long": {rule: "doubled-edge", // the middle of 15 to 15.31
 			file: two(squareA, "M 30 15 h 20 v 0.31 h -20 Z"), want: []string{"error doubled-edge 3:1 path#a at 30,15.155"},
 			near: two(squareA, "M 30 15 h 20 v 0.29 h -20 Z")},
-		"the same circle twice": {rule: "doubled-edge", // the middle of the first of 25 chords a quarter:
+		"the same circle twice": {rule: "doubled-edge", // half of the first of 25 chords a quarter, on the circle:
 			// 10 (1 - cos 1.8°) is 0.0049 mm, and with 24 chords it would be over the flatness of 0.005 mm
 			file: inCut(`<circle id="a" cx="30" cy="30" r="10"/>` + "\n" + `<circle id="b" cx="30" cy="30" r="10"/>`),
-			want: []string{"error doubled-edge 3:1 circle#a at 39.99,30.314"},
+			want: []string{"error doubled-edge 3:1 circle#a at 39.995,30.314"},
 			near: inCut(`<circle id="a" cx="30" cy="30" r="10"/>` + "\n" + `<circle id="b" cx="30" cy="30" r="10.05"/>`)},
 		"a line on the edge of another layer": {rule: "doubled-edge",
 			file: two(squareA, "M 12 10 h 5 v -5 Z"), want: []string{"error doubled-edge 3:1 path#a at 14.5,10"},

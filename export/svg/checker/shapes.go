@@ -49,6 +49,7 @@ func Counted(data []byte) ([]Shape, error) {
 	var rings []ring
 	var exact []geometry.Ring
 	var from []*Element
+	var own []*ring
 	for i := range c.elements {
 		e := &c.elements[i]
 		if e.Step != Cut || !e.Visible || c.layered && !named(e.Layer) {
@@ -61,6 +62,7 @@ func Counted(data []byte) ([]Shape, error) {
 		for j, r := range list {
 			if r != nil && j < len(e.rings) && len(e.rings[j].points) > 2 {
 				rings, exact, from = append(rings, e.rings[j]), append(exact, r), append(from, e)
+				own = append(own, &e.rings[j])
 			}
 		}
 	}
@@ -68,7 +70,38 @@ func Counted(data []byte) ([]Shape, error) {
 	if !nest(rings, &budget) {
 		return nil, fmt.Errorf("%d outlines are too many to see which lies in which", len(rings))
 	}
-	return outlinesOf(rings, exact, from)
+	shapes, of, err := outlinesOf(rings, exact, from)
+	if err != nil {
+		return nil, err
+	}
+	outline := map[*ring]int{}
+	for i, k := range of {
+		outline[own[i]] = k
+	}
+	return shapes, c.apart(shapes, outline)
+}
+
+// apart makes sure that no two outlines of one element lie on one another.
+// Those of different elements may: that is how a maker draws them.
+func (c *checker) apart(shapes []Shape, outline map[*ring]int) error {
+	m := c.comparison(Cut)
+	m.budget.left *= 5 // a file refused for this would be a pity
+	m.search()
+	for _, key := range sortedKeys(m.met) {
+		a, b := m.chains[key[0]], m.chains[key[1]]
+		i, isShape := outline[a.ring]
+		j, isToo := outline[b.ring]
+		if w := m.met[key]; a.element != b.element || !isShape || !isToo || i == j || len(w.passes()) == 0 && w.along.doubled() < leastDoubled {
+			continue
+		}
+		if geometry.Overlap(shapes[i].Outline, shapes[j].Outline) {
+			return fmt.Errorf("%s: its outlines cross each other; join them into one, or draw them apart", shapes[i].Name)
+		}
+	}
+	if !m.complete {
+		return fmt.Errorf("%d outlines meet too often to see which cross each other", len(shapes))
+	}
+	return nil
 }
 
 // refuse returns the errors that keep a file from being taken, the first few
@@ -105,46 +138,34 @@ func (c *checker) refuse() error {
 
 // outlinesOf puts rings together: one at an even depth is an outline, and
 // those directly inside it are its holes. All run the way an outline should.
-func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, error) {
+// The second result says which outline each ring is a part of.
+func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, []int, error) {
 	place := make([]int, len(rings))
 	var out []Shape
-	var of []*Element
 	for i, r := range rings {
 		if r.inside%2 == 0 {
-			of = append(of, from[i])
 			place[i] = len(out)
 			copies, err := copiesOf(from[i])
 			if err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 			out = append(out, Shape{from[i].Label(), geometry.Outline{Outer: turned(exact[i], 1)}, copies, from[i].Block})
 		}
 	}
 	for i, r := range rings {
 		if r.inside%2 == 1 {
-			o := &out[place[r.parent]].Outline
+			place[i] = place[r.parent]
+			o := &out[place[i]].Outline
 			o.Holes = append(o.Holes, turned(exact[i], -1))
 		}
 	}
-	for i, o := range out {
+	for _, o := range out {
 		if err := o.Outline.Validate(); err != nil {
-			return nil, fmt.Errorf("outline %d: %w", i+1, err)
-		}
-		if len(out) > mostCompared {
-			continue
-		}
-		for k, other := range out[:i] {
-			if of[k] == of[i] && !geometry.Apart(o.Outline, other.Outline, 0) {
-				return nil, fmt.Errorf("%s: its outlines cross each other; join them into one, or draw them apart", o.Name)
-			}
+			return nil, nil, fmt.Errorf("%s: %w", o.Name, err)
 		}
 	}
-	return out, nil
+	return out, place, nil
 }
-
-// mostCompared is up to how many outlines of a file are held against those of
-// the same element.
-const mostCompared = 2000
 
 // copiesOf reads how many of an element are wanted.
 func copiesOf(e *Element) (int, error) {
