@@ -35,7 +35,12 @@ func aidFiles(kit layouts.Kit) ([]File, error) {
 // checkCuts puts a finished file through the same checker as any file from
 // outside.
 func checkCuts(data []byte, demands checker.Demands) error {
-	for _, f := range checker.Check(data, demands).Findings {
+	return cleanly(checker.Check(data, demands))
+}
+
+// cleanly makes an error of the first error in a report.
+func cleanly(report checker.Report) error {
+	for _, f := range report.Findings {
 		if f.Rule.Severity == findings.Error {
 			return fmt.Errorf("the finished sheet would not cut cleanly: %s: %s (%s)", f.Element, f.Message, f.Rule.ID)
 		}

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"panelry/export/svg"
+	"panelry/export/svg/checker"
+	"panelry/export/svg/findings"
 	"panelry/geometry"
 	"panelry/geometry/nesting"
 )
@@ -94,9 +96,9 @@ func (s nestSheet) layers(cut svg.Layer) []svg.Layer {
 }
 
 // NestFiles are the sheets of a nested job as SVG for the cutter, nest.json,
-// and a kit.json that lists them.
-func NestFiles(n Nested) ([]File, error) {
-	var files []File
+// and a kit.json that lists them. Each sheet goes through the checker; what is
+// told is what it found that keeps no sheet from being cut.
+func NestFiles(n Nested) (files []File, told []string, err error) {
 	all := n.sheets()
 	for i, s := range all {
 		layer := svg.Layer{ID: svg.Cut, Title: "Cut: right through"}
@@ -122,16 +124,44 @@ func NestFiles(n Nested) ([]File, error) {
 			Layers: s.layers(layer),
 		})
 		if err != nil {
-			return nil, err
+			return nil, nil, err
 		}
-		width := max(2, len(fmt.Sprint(len(all))))
-		files = append(files, File{fmt.Sprintf("sheets/sheet-%0*d.svg", width, i+1), data})
+		name := fmt.Sprintf("sheets/sheet-%0*d.svg", max(2, len(fmt.Sprint(len(all)))), i+1)
+		more, err := n.checkSheet(data, s)
+		if err != nil {
+			return nil, nil, fmt.Errorf("%s: %w", name, err)
+		}
+		if more != "" {
+			told = append(told, name+": "+more)
+		}
+		files = append(files, File{name, data})
 	}
 	data, err := NestJSON(n)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return Listed(n.Title, append(files, File{"nest.json", data}))
+	files, err = Listed(n.Title, append(files, File{"nest.json", data}))
+	return files, told, err
+}
+
+// checkSheet holds a finished sheet against what it should be. Borders that are
+// cut twice, as where two pieces share a curve in other pieces, and a sheet
+// that is too much to compare are told only.
+func (n Nested) checkSheet(data []byte, s nestSheet) (told string, err error) {
+	demands := checker.Demands{
+		SheetW: s.size.W.In(geometry.Millimetres), SheetH: s.size.H.In(geometry.Millimetres),
+		Edge: n.Job.Edge.In(geometry.Millimetres), Spacing: n.Job.Spacing.In(geometry.Millimetres),
+	}
+	if slices.ContainsFunc(n.Job.Shapes, func(s nesting.Shape) bool { return len(s.Block) > 0 }) {
+		demands.Spacing = 0 // a block's parts keep their own
+	}
+	report := checker.Check(data, demands)
+	known := func(f findings.Finding) bool { return f.Rule == findings.DoubledEdge || f.Rule == findings.TooMuch }
+	if at := slices.IndexFunc(report.Findings, known); at >= 0 {
+		told = report.Findings[at].Message
+	}
+	report.Findings = slices.DeleteFunc(report.Findings, known)
+	return told, cleanly(report)
 }
 
 type (

@@ -112,9 +112,12 @@ func (f *nestFlags) run(cmd *cobra.Command, args []string) error {
 		return err
 	}
 	if f.dir != "" {
-		files, err := export.NestFiles(nested)
+		files, told, err := export.NestFiles(nested)
 		if err != nil {
 			return err
+		}
+		for _, t := range told {
+			fmt.Fprintln(cmd.ErrOrStderr(), "panelry: worth knowing:", t)
 		}
 		if _, err := export.WriteFolder(f.dir, files, f.force); err != nil {
 			return err
@@ -317,7 +320,7 @@ func leftOut(w io.Writer, name string, report checker.Report) error {
 	}
 	for _, found := range report.Findings {
 		switch found.Rule {
-		case findings.CrossingOutlines:
+		case findings.CrossingOutlines, findings.DoubledEdge:
 			return &hintedError{fmt.Errorf("%s: %s: %s", name, found.Element, found.Message), "panelry check " + name + " tells more"}
 		case findings.OpenOutline, findings.DrawsNothing:
 			tell(found.Element, found.Message)
