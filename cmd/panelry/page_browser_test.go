@@ -53,11 +53,17 @@ func servePageTest(t testing.TB, design []byte) string {
 	return "http://" + listener.Addr().String() + "/"
 }
 
-// visitPage opens the page with a design. When the test ends, nothing may
-// have gone wrong in the browser, and nothing may have been asked elsewhere.
+// visitPage opens the page with a design.
 func visitPage(t *testing.T, design string) *visit {
 	t.Helper()
-	v := &visit{t: t, ctx: browser(t), address: servePageTest(t, []byte(design))}
+	return visitAt(t, servePageTest(t, []byte(design)))
+}
+
+// visitAt opens a page that is served. When the test ends, nothing may have
+// gone wrong in the browser, and nothing may have been asked elsewhere.
+func visitAt(t *testing.T, address string) *visit {
+	t.Helper()
+	v := &visit{t: t, ctx: browser(t), address: address}
 	ctx, stop := context.WithTimeout(v.ctx, time.Minute)
 	t.Cleanup(stop)
 	v.ctx = ctx

@@ -89,7 +89,7 @@ func TestPageWeight(t *testing.T) {
 	at := place(encode([]byte(demoText(t))))
 	_, text := s.get(t, at)
 	weight := len(text)
-	for _, path := range []string{"/style.css", "/page.js"} {
+	for _, path := range []string{"/style.css", "/page.js", "/queue.js"} {
 		status, body := s.get(t, path)
 		require.Equal(t, http.StatusOK, status)
 		weight += len(body)

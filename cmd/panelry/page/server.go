@@ -11,7 +11,7 @@ import (
 	"time"
 )
 
-//go:embed style.css page.js templates/*.html
+//go:embed style.css page.js queue.js templates/*.html
 var files embed.FS
 
 // A Server answers the page's requests. It keeps nothing but what can be
@@ -43,6 +43,7 @@ func New(design []byte, atOnce int) *Server {
 	sv.mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	sv.mux.HandleFunc("GET /style.css", own("style.css", "text/css; charset=utf-8"))
 	sv.mux.HandleFunc("GET /page.js", own("page.js", "text/javascript; charset=utf-8"))
+	sv.mux.HandleFunc("GET /queue.js", own("queue.js", "text/javascript; charset=utf-8"))
 	sv.mux.HandleFunc("GET /front.svg", sv.serveFront)
 	sv.mux.HandleFunc("GET /d/{design}/{$}", sv.timed(lookTime, sv.servePage))
 	sv.mux.HandleFunc("GET /d/{design}/kit.zip", sv.timed(kitTime, sv.serveZip))
