@@ -58,7 +58,7 @@ func New(design []byte, atOnce int) *Server {
 }
 
 // Handler returns the server behind its guard.
-func (sv *Server) Handler() http.Handler { return guard(sv.mux) }
+func (sv *Server) Handler() http.Handler { return guard(squeezed(sv.mux)) }
 
 // HTTP returns a server that serves the page, with limits on what a client
 // may take.
@@ -152,7 +152,7 @@ func (sv *Server) servePage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if wantsParts(r) {
-		return sv.answerParts(w, r, s, "")
+		return sv.answerParts(w, r, s, "", laterParts(r)...)
 	}
 	return sv.answerPage(w, r, http.StatusOK, s)
 }

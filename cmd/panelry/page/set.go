@@ -139,7 +139,9 @@ type parts struct {
 	Search   bool              `json:"search"` // a longer search is asked for
 }
 
-func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string) error {
+// answerParts answers with the sections that the page has not, or with some
+// that it asked for.
+func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string, only ...string) error {
 	p := newPage(s)
 	if err := sv.asked(r, p); err != nil {
 		return err
@@ -151,7 +153,10 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 	}
 	if !(out.Refused && r.FormValue(fieldTyping) != "") { // half a number is no error yet
 		have := havePairs(r.FormValue(fieldHave))
-		for _, name := range sections {
+		if len(only) == 0 {
+			only = sections
+		}
+		for _, name := range only {
 			text, tag, err := sv.section(p, name)
 			if err != nil {
 				return err
@@ -167,6 +172,17 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 	encoder.SetEscapeHTML(false)
 	encoder.Encode(out) // who does not read to the end has gone
 	return nil
+}
+
+// laterParts are the sections that hold what asked works out.
+func laterParts(r *http.Request) (only []string) {
+	if r.URL.Query().Get("trim") == "1" {
+		only = append(only, "cuts")
+	}
+	if r.URL.Query().Get("files") == "1" {
+		only = append(only, "take")
+	}
+	return only
 }
 
 // asked works out what a page shows only when it is asked to: the straight
