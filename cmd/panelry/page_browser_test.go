@@ -202,6 +202,7 @@ func TestPageKitIsTheCommandLines(t *testing.T) {
 			v.fill("batch.cards", "5")
 			v.until(`document.getElementsByName("batch.cards")[0].value === "5" && document.querySelectorAll(".deck li").length === 5`)
 		}
+		v.until(`!document.querySelector("[data-search]")`) // the command line searches to the end
 		design := v.fetch("design.toml")
 		zipped := v.fetch("kit.zip")
 		dir := t.TempDir()
@@ -346,6 +347,12 @@ func TestPageStopsASearch(t *testing.T) {
 	require.Less(t, time.Since(start), 10*time.Second)
 	require.Contains(t, v.text(`document.getElementById("part-sheets").textContent`), "Stopped at")
 	require.NotEmpty(t, v.fetch("kit.zip"))
+
+	v.do(chromedp.Click(chromedp.CSS("#again"))) // taking the kit ends it too
+	v.until(`document.getElementById("stop") !== null`)
+	v.until(`document.getElementById("search-text").textContent.includes("Best so far")`)
+	v.text(`document.getElementById("zip").click()`)
+	v.until(`document.getElementById("again") !== null`)
 }
 
 // axe-core of the npm registry finds no violation, WCAG 2.2 and best

@@ -300,7 +300,10 @@
       history.replaceState(entry, "");
     } else if (a.hasAttribute("download") || href.includes("look=1")) {
       flushTyped();
-      if (!unanswered.edits()) return;
+      if (!unanswered.edits()) {
+        if (a.id !== "save" && $("stop")) stopSearch(true); // it takes the best found so far
+        return;
+      }
       e.preventDefault();
       unanswered.afterwards(() => a.click());
     }
@@ -396,7 +399,7 @@
   document.addEventListener("click", e => {
     if (e.target.id === "print") print();
     if (e.target.id === "stop") stopSearch(true);
-    if (e.target.id === "again") startSearch(true);
+    if (e.target.id === "again") tellSearch("again");
   });
 
   // A longer search, in the background.
@@ -415,7 +418,7 @@
       least = Math.min(least, found.sheets);
       if (found.end) {
         stopSearch();
-        send({}, {});
+        send({});
       }
     };
     source.onerror = () => stopSearch();
@@ -424,15 +427,10 @@
     clearTimeout(state.timer);
     const going = state.search;
     state.search = null;
-    if (keep) {
-      fetch("/d/" + state.design + "/search?stop=1").catch(() => {}).then(() => {
-        if (going) going.close();
-        send({}, {});
-      });
-    } else if (going) {
-      going.close();
-    }
+    if (going) going.close();
+    if (keep) tellSearch("stop");
   }
+  const tellSearch = what => fetch("/d/" + state.design + "/search?" + what + "=1").catch(() => {}).then(() => send({}));
 
   // The straight cuts take longer than the rest, so they come when all is
   // quiet; those of the design before stay until then.
