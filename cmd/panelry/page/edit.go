@@ -53,6 +53,9 @@ func (s *state) with(typed map[string]string) ([]byte, error) {
 			return nil, fmt.Errorf("%s is no key of a design", key)
 		}
 		value := tidy(typed[key])
+		if key == "title" {
+			value = strings.Join(strings.Fields(value), " ") // its field has lines, a title has none
+		}
 		toml := c.tomlOf(s.withUnit(c, value), s.raw[key])
 		switch {
 		case key == "card.size":

@@ -71,6 +71,8 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	switch {
 	case c.Words != nil:
 		return p.choice(c, value, attrs)
+	case c.Key == "title": // on one line or more, as there is room
+		return template.HTML(fmt.Sprintf(`<textarea class="blank" rows="%d"%s>%s</textarea>`, 1+len([]rune(value))/40, attrs, html.EscapeString("\n"+value)))
 	case c.Wide:
 		rows := min(8, 1+strings.Count(value, "\n")+len(value)/60)
 		return template.HTML(fmt.Sprintf(`<textarea class="blank wide" rows="%d" spellcheck="false"%s>%s</textarea>`, rows, attrs, html.EscapeString("\n"+value)))

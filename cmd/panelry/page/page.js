@@ -273,8 +273,13 @@
   const before = new WeakMap(); // what stood in a field when it was entered
   document.addEventListener("focusin", e => { if (ours(e)) before.set(e.target, e.target.value); });
   document.addEventListener("keydown", e => {
-    if (!ours(e) || !e.target.matches("input")) return;
+    if (!ours(e) || !e.target.matches("input, textarea")) return;
     const field = e.target;
+    if (e.key === "Enter" && field.name === "title") {
+      e.preventDefault();
+      sendField(field);
+      return;
+    }
     if (e.key === "Escape" && before.has(field) && field.value !== before.get(field)) {
       clearTimeout(quiet);
       field.value = before.get(field);
