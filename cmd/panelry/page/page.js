@@ -105,8 +105,28 @@
   function replace(name, html) {
     if (name === "strip") setTimeout(markPlace, 0);
     const part = $("part-" + name), fresh = part.cloneNode(false);
+    const held = part.contains(document.activeElement) && document.activeElement;
     fresh.innerHTML = html;
     morphInside(part, fresh);
+    if (held && !held.isConnected) focusNear(part, held);
+  }
+  // focusNear gives the focus to what has come in place of an element that has
+  // gone, else to the heading of its part.
+  function focusNear(part, gone) {
+    const near = { stop: "#again", again: "#stop" }[gone.id];
+    const to = gone.name && gone.name !== "~do" && document.getElementsByName(gone.name)[0] || near && part.querySelector(near) ||
+      part.querySelector("h2, h3") || part.closest("section").querySelector("h2");
+    if (to.matches("h2, h3")) to.tabIndex = -1;
+    to.focus();
+  }
+  // afterButton says what gets the focus after a button of a paper.
+  function afterButton(order) {
+    const [, what, number] = /^paper\.(\w+) ?(\d*)$/.exec(order) || [], n = Number(number);
+    const button = (what, n) => document.querySelector(`[value="paper.${what} ${n}"]`);
+    if (what === "add") return [...document.querySelectorAll(".paper .blank[name$='.name']")].pop();
+    if (what === "up") return button("up", n - 1) || button("down", n - 1);
+    if (what === "down") return button("down", n + 1) || button("up", n + 1);
+    if (what === "drop") return document.querySelector(`#more-${n} > summary`) || document.querySelector("[value='paper.add']");
   }
 
   // What stands at the top is replaced at once, and the rest behind the frame
@@ -268,7 +288,13 @@
     if (match) return void stepField(set.elements[match[1]], Number(match[2]));
     flushTyped();
     if (near && near.form === set && near.matches("input") && near.value !== near.getAttribute("value")) sendField(near);
-    if (button && button.value) send({ "~do": button.value });
+    if (button && button.value) send({ "~do": button.value }).then(() => {
+      if (!afterButton(button.value)) return;
+      flush();
+      const to = afterButton(button.value), folded = to.closest("details");
+      if (folded && to.matches("button")) folded.open = true;
+      to.focus();
+    });
   });
   const before = new WeakMap(); // what stood in a field when it was entered
   document.addEventListener("focusin", e => { if (ours(e)) before.set(e.target, e.target.value); });
