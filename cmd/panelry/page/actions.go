@@ -67,6 +67,9 @@ func (s *state) addPaper() []byte {
 	if s.show() == geometry.Millimetres {
 		sheet = `"ISO A4"`
 	}
+	if s.paperless() {
+		return s.firstPapers(sheet)
+	}
 	for i, p := range s.design.Papers {
 		names = append(names, p.Name)
 		if raw := s.raw[fmt.Sprintf("papers.%d.sheet", i)]; raw != "" && !strings.HasPrefix(raw, "[") {

@@ -38,7 +38,7 @@ func (s *state) cardPicture(in *picture.Inline) template.HTML {
 	d.totals()
 	d.b.WriteString(`</g>`)
 	fmt.Fprintf(&d.b, `<rect class="base" x="%s" y="%s" width="%s" height="%s" fill="%s" stroke-width="%s"/>`,
-		num(d.x), num(d.y), num(w), num(h), in.Fill(s.design.Paper(s.design.Card.Paper), 0), num(0.3*k))
+		num(d.x), num(d.y), num(w), num(h), in.Fill(s.kit.Design.Paper(s.kit.Design.Card.Paper), 0), num(0.3*k))
 	fmt.Fprintf(&d.b, `<g transform="translate(%s %s)">`, num(d.x), num(d.y))
 	for i, p := range card.Panels {
 		d.panel(in, i, p)
@@ -238,7 +238,7 @@ func (s *state) smallCard(in *picture.Inline, card int) template.HTML {
 	var b strings.Builder
 	size := s.kit.Card.Size
 	fmt.Fprintf(&b, `<svg viewBox="0 0 %s %s" aria-hidden="true"><rect class="base" width="%s" height="%s" fill="%s"/>`,
-		num(mm(size.W)), num(mm(size.H)), num(mm(size.W)), num(mm(size.H)), in.Fill(s.design.Paper(s.design.Card.Paper), 0))
+		num(mm(size.W)), num(mm(size.H)), num(mm(size.W)), num(mm(size.H)), in.Fill(s.kit.Design.Paper(s.kit.Design.Card.Paper), 0))
 	byFill := map[string][]geometry.Outline{}
 	var order []string
 	for _, p := range s.kit.Card.Panels {

@@ -150,11 +150,16 @@ type notice struct {
 	Problem   bool
 }
 
-// Notices lists what belongs to keys that begin in one of some ways.
-func (p *pageData) Notices(starts ...string) []notice {
+// WorthOf lists what is worth knowing about keys that begin in one of some ways.
+func (p *pageData) WorthOf(starts ...string) []notice { return p.notices(false, starts) }
+
+// ToPutRight lists the problems of such keys, for places away from the fields.
+func (p *pageData) ToPutRight(starts ...string) []notice { return p.notices(true, starts) }
+
+func (p *pageData) notices(problems bool, starts []string) []notice {
 	var out []notice
 	for _, n := range p.all() {
-		if slices.ContainsFunc(starts, func(s string) bool { return strings.HasPrefix(n.Key, s) }) {
+		if n.Problem == problems && slices.ContainsFunc(starts, func(s string) bool { return strings.HasPrefix(n.Key, s) }) {
 			out = append(out, n)
 		}
 	}

@@ -185,7 +185,7 @@ func (s *state) plan(name, typed string, set func(key, value string)) {
 	switch {
 	case name != "by hand":
 		set("batch.by_hand", "")
-	case s.raw["batch.by_hand"] == "" && typed == "" && s.drawn:
+	case s.raw["batch.by_hand"] == "" && typed == "" && s.drawn && !s.paperless():
 		set("batch.by_hand", s.dealt(nil))
 	}
 }

@@ -204,6 +204,12 @@ func (p *pageData) Said(keys ...string) bool {
 	})
 }
 
+// Wrong reports whether something is wrong with one of some keys, so that
+// what folds over them is open.
+func (p *pageData) Wrong(before string, keys []string) bool {
+	return slices.ContainsFunc(keys, func(key string) bool { return len(p.complaints(before+key)) > 0 })
+}
+
 // PanelPapers draws the choice of paper on a panel's slip, PanelWay the way
 // of its pattern.
 func (p *pageData) PanelPaper() template.HTML {

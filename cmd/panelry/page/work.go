@@ -61,7 +61,11 @@ func look(ctx context.Context, text []byte) (*worked, error) {
 	d, err := read(text)
 	if err != nil {
 		w.design.Papers = papersNamed(text)
-		return w, w.note(err)
+		err = w.note(err)
+		if err == nil && len(w.design.Papers) == 0 {
+			inGreys(ctx, w)
+		}
+		return w, err
 	}
 	w.design, w.reads = d, true
 	quick := d
