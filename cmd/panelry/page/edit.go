@@ -264,6 +264,9 @@ func (sv *Server) change(ctx context.Context, s *state, typed map[string]string)
 	if err != nil {
 		return nil, "", err
 	}
+	if next == nil && typed["front.layout"] == ownShapes && s.raw["front.shapes"] == "" {
+		complaint = "Choose the SVG file that has them, here below."
+	}
 	if next != nil {
 		return next, s.names(sortedKeys(typed)), nil
 	}

@@ -39,6 +39,16 @@ func (s *state) gallery() (first, others []sample) {
 	return first, others
 }
 
+// ownShapes is the front that a file is uploaded for.
+const ownShapes = "own shapes"
+
+// WantsShapes reports that a maker's own shapes are the front, or were chosen
+// to be, so that the upload stands beside the choice.
+func (p *pageData) WantsShapes() bool {
+	_, wrong := p.errors["shapes"]
+	return wrong || p.layout().Name == ownShapes || p.errors["front.layout"].typed == ownShapes
+}
+
 func indexOf(list []sample, name string) int {
 	for i, one := range list {
 		if one.Name == name {

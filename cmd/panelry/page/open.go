@@ -112,7 +112,7 @@ func (sv *Server) keepShapes(r *http.Request, s *state, name, data string) (*sta
 	if strings.Contains(data, "'''") {
 		value = layouts.QuoteText(data)
 	}
-	edits := []layouts.Edit{{Key: "front.layout", Value: `"own shapes"`}, {Key: "front.shapes", Value: layouts.QuoteText(name)}, {Key: "shapes." + name, Value: value}}
-	s.dropOptions("own shapes", func(key, v string) { edits = append(edits, layouts.Edit{Key: key, Value: v}) })
+	edits := []layouts.Edit{{Key: "front.layout", Value: layouts.QuoteText(ownShapes)}, {Key: "front.shapes", Value: layouts.QuoteText(name)}, {Key: "shapes." + name, Value: value}}
+	s.dropOptions(ownShapes, func(key, v string) { edits = append(edits, layouts.Edit{Key: key, Value: v}) })
 	return sv.rewritten(r.Context(), s, once(edits), "shapes of "+name, "shapes")
 }

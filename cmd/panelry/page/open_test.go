@@ -93,6 +93,24 @@ func TestOwnShapes(t *testing.T) {
 	require.Contains(t, got, "the page opens no files")
 }
 
+// Whoever chooses own shapes for the front is shown where to give them.
+func TestOwnShapesAreAskedFor(t *testing.T) {
+	s := serve(t, demoText(t))
+	for _, pairs := range [][]string{{"front.layout", "own shapes"}, {"~do", "choose front.layout=own shapes"}} {
+		p := s.set(t, demoText(t), pairs...)
+		require.True(t, p.Refused)
+		saying, _, _ := strings.Cut(p.Sections["card"], `class="more"`)
+		require.Contains(t, errorsIn(saying), "Choose the SVG file that has them, here below.")
+		require.Contains(t, saying, `id="own-file"`)
+		require.Equal(t, 1, strings.Count(p.Sections["card"], `id="own-file"`))
+		require.Contains(t, saying, `<option selected>own shapes</option>`)
+	}
+	plain := s.set(t, demoText(t)).Sections["card"]
+	saying, _, _ := strings.Cut(plain, `class="more"`)
+	require.NotContains(t, saying, "own-file")
+	require.Contains(t, plain, "own-file")
+}
+
 // A design that is too long for an address stays in the page, and its files
 // can be taken.
 func TestLongDesign(t *testing.T) {
