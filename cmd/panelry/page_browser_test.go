@@ -278,6 +278,17 @@ func TestPageErrors(t *testing.T) {
 	}
 }
 
+// A field that is emptied shows what then holds: the usual.
+func TestPageEmptiedField(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.fill("front.margin", "")
+	v.until(`document.getElementById("undo").textContent === "Undo margin"`)
+	v.until(`document.getElementsByName("front.margin")[0].value === "1/8"`)
+	v.fill("front.margin", "") // and again, when nothing changes
+	v.until(`document.getElementsByName("front.margin")[0].value === "1/8"`)
+	require.Equal(t, "1/8", v.text(`document.getElementsByName("front.margin")[0].placeholder`))
+}
+
 // A click on a panel opens its slip; its paper and the way of its pattern
 // change there.
 func TestPagePanel(t *testing.T) {

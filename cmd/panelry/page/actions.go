@@ -48,12 +48,12 @@ func (sv *Server) act(ctx context.Context, s *state, button string, fields map[s
 
 // done goes on with a text, or tells at a key why it cannot be.
 func (sv *Server) done(ctx context.Context, s *state, text []byte, name, key string) (*state, string, error) {
-	next, complaint, err := sv.take(ctx, s, text)
+	next, problem, err := sv.take(ctx, s, text)
 	switch {
 	case err != nil:
 		return nil, "", err
 	case next == nil:
-		s.errors[key] = wrong{text: complaint}
+		s.errors[key] = wrong{text: sentence(problem.Text)}
 		return s, "", nil
 	}
 	return next, name, nil

@@ -148,6 +148,7 @@ func (p *pageData) Status() string {
 type notice struct {
 	Key, Text string
 	Problem   bool
+	More      []string
 }
 
 // WorthOf lists what is worth knowing about keys that begin in one of some ways.
@@ -191,7 +192,7 @@ func (p *pageData) Loose() []notice {
 	}
 	for _, key := range []string{"open"} {
 		if e, ok := p.errors[key]; ok {
-			out = append(out, notice{"", e.text, true})
+			out = append(out, notice{"", e.text, true, e.more})
 		}
 	}
 	return out
@@ -204,11 +205,11 @@ func (p *pageData) all() []notice {
 		if !p.drawn {
 			text = openLine(problem)
 		}
-		out = append(out, notice{problem.Path, text, true})
+		out = append(out, notice{problem.Path, text, true, nil})
 	}
 	if p.drawn {
 		for _, w := range p.kit.Warnings {
-			out = append(out, notice{w.Where, sentence(w.Text), false})
+			out = append(out, notice{w.Where, sentence(w.Text), false, nil})
 		}
 	}
 	return out

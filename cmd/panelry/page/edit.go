@@ -264,15 +264,12 @@ func (sv *Server) change(ctx context.Context, s *state, typed map[string]string)
 	if err != nil {
 		return nil, "", err
 	}
-	if next == nil && typed["front.layout"] == ownShapes && s.raw["front.shapes"] == "" {
-		complaint = "Choose the SVG file that has them, here below."
-	}
 	if next != nil {
 		return next, s.names(sortedKeys(typed)), nil
 	}
 	if len(typed) == 1 {
 		for key, text := range typed {
-			s.errors[key] = wrong{text, complaint}
+			s.errors[key] = wrong{typed: text, text: complaint}
 		}
 		return s, "", nil
 	}
@@ -284,7 +281,7 @@ func (sv *Server) change(ctx context.Context, s *state, typed map[string]string)
 			return nil, "", err
 		}
 		if one == nil {
-			errors[key] = wrong{typed[key], complaint}
+			errors[key] = wrong{typed: typed[key], text: complaint}
 			continue
 		}
 		s = one
@@ -300,25 +297,25 @@ func (sv *Server) try(ctx context.Context, s *state, typed map[string]string) (n
 	if err != nil {
 		return nil, err.Error(), nil
 	}
-	next, complaint, err = sv.take(ctx, s, text)
-	return next, complaint, err
+	next, problem, err := sv.take(ctx, s, text)
+	return next, s.complaint(typed, problem), err
 }
 
 // take goes on with another text, unless more is wrong with it than was
 // before.
-func (sv *Server) take(ctx context.Context, s *state, text []byte) (next *state, complaint string, err error) {
+func (sv *Server) take(ctx context.Context, s *state, text []byte) (next *state, problem layouts.Problem, err error) {
 	if bytes.Equal(text, s.text) {
-		return s, "", nil
+		return s, problem, nil
 	}
 	if len(text) > layouts.MostBytes {
-		return nil, "the design would get longer than a design file may be", nil
+		return nil, layouts.Problem{Text: "the design would get longer than a design file may be"}, nil
 	}
 	w, err := sv.desk.work(ctx, text)
 	if err != nil {
-		return nil, "", err
+		return nil, problem, err
 	}
 	if worse := len(w.problems) > 0 && (len(s.problems) == 0 || len(w.problems) > len(s.problems)); worse {
 		return nil, newProblem(s.problems, w.problems), nil
 	}
-	return newState(w, s.view), "", nil
+	return newState(w, s.view), problem, nil
 }

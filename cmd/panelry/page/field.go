@@ -125,14 +125,18 @@ func (p *pageData) choice(c control, value, attrs string) template.HTML {
 func (p *pageData) stepper(c control, value, attrs string) template.HTML {
 	name := html.EscapeString(p.spoken(c))
 	key := html.EscapeString(c.Key)
+	placeholder := ""
+	if usual := p.usual(c); usual != "" { // stands there while the field is empty
+		placeholder = fmt.Sprintf(` placeholder="%s"`, html.EscapeString(usual))
+	}
 	mode := "text"
 	if c.Kind == asCount {
 		mode = "numeric"
 	}
 	return template.HTML(fmt.Sprintf(`<span class="steps"><button type="submit" form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
-		`<input class="blank num" data-step="%s" size="%d" value="%s" inputmode="%s" spellcheck="false"%s>`+
+		`<input class="blank num" data-step="%s" size="%d" value="%s"%s inputmode="%s" spellcheck="false"%s>`+
 		`<button type="submit" form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
-		key, name, c.Kind, sizeOf(value), html.EscapeString(value), mode, attrs, key, name))
+		key, name, c.Kind, sizeOf(value), html.EscapeString(value), placeholder, mode, attrs, key, name))
 }
 
 // complaints are what is wrong with a key.

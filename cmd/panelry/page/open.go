@@ -36,7 +36,9 @@ func (sv *Server) serveOpen(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
-		old.errors["open"] = wrong{text: openTrouble(name, work.problems)}
+		lines := problemLines(work.problems)
+		first := min(len(lines), firstLines)
+		old.errors["open"] = wrong{text: name + " cannot be opened. " + strings.Join(lines[:first], " "), more: lines[first:]}
 		s = old
 	}
 	if wantsParts(r) {
@@ -45,14 +47,16 @@ func (sv *Server) serveOpen(w http.ResponseWriter, r *http.Request) error {
 	return sv.answerForm(w, r, s)
 }
 
-// openTrouble says why a file could not be opened.
-func openTrouble(name string, problems layouts.Problems) string {
-	const most = 3
+// Of what is wrong with a file the first lines are told at once, the others
+// unfolded.
+const firstLines, mostLines = 3, 200
+
+// problemLines writes problems as sentences with their places.
+func problemLines(problems layouts.Problems) []string {
 	var lines []string
 	for i, p := range problems {
-		if i == most {
-			lines = append(lines, fmt.Sprintf("And %d more.", len(problems)-most))
-			break
+		if i == mostLines {
+			return append(lines, fmt.Sprintf("And %d more.", len(problems)-mostLines))
 		}
 		line := sentence(p.Text)
 		if p.Key != "" {
@@ -63,7 +67,7 @@ func openTrouble(name string, problems layouts.Problems) string {
 		}
 		lines = append(lines, line)
 	}
-	return name + " cannot be opened. " + strings.Join(lines, " ")
+	return lines
 }
 
 // upload returns the file that was sent.

@@ -260,7 +260,11 @@
   }
   function sendField(field, how) {
     if (typed === field) typed = null;
-    return send({ [field.name]: field.value }, { key: field.name, ...how });
+    const sent = send({ [field.name]: field.value }, { key: field.name, ...how });
+    if (!how) sent.then(answer => { // it is left: what is in force stands there, also where that is the usual
+      if (!field.matches("select") && !unsent(field) && answer) field.value = field.defaultValue;
+    });
+    return sent;
   }
   // stepField goes some marks further: from what stands in the field, or from
   // where steps that are under way will lead.

@@ -9,7 +9,7 @@ class Unanswered {
     Object.assign(this, { ask, take, tell, list: [], under: null, waits: [], tries: 0, timer: 0 });
   }
   // add puts a change at the end. One of the same field, typed or stepped,
-  // that is not under way becomes one with it. It resolves when it is answered.
+  // that is not under way becomes one with it. It resolves to its answer.
   add(change) {
     change.at = Date.now();
     const tail = this.list[this.list.length - 1];
@@ -44,7 +44,7 @@ class Unanswered {
     if (this.tries) this.tell(false);
     this.tries = 0;
     if (answer) this.take(answer, change);
-    change.end();
+    change.end(answer);
     this.next();
     while (!this.list.length && this.waits.length) this.waits.shift()();
   }

@@ -76,7 +76,10 @@ type state struct {
 }
 
 // wrong is an answer that could not be taken.
-type wrong struct{ typed, text string }
+type wrong struct {
+	typed, text string
+	more        []string // further sentences, to be unfolded
+}
 
 func newState(w *worked, v view) *state {
 	s := &state{worked: w, view: v, raw: layouts.RawValues(w.text), errors: map[string]wrong{}}

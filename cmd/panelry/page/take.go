@@ -21,7 +21,7 @@ func (sv *Server) kit(ctx context.Context, text []byte, wait bool) (layouts.Kit,
 		return layouts.Kit{}, err
 	}
 	if len(w.problems) > 0 {
-		return layouts.Kit{}, &told{http.StatusUnprocessableEntity, "There is no kit yet: " + openTrouble("the design", w.problems)}
+		return layouts.Kit{}, &told{http.StatusUnprocessableEntity, "There is no kit yet. " + strings.Join(problemLines(w.problems), " ")}
 	}
 	if !wait && !w.searched {
 		w, err = sv.keepBest(ctx, w)
