@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -113,8 +114,8 @@ func (s *state) movePaper(word string, n int) ([]byte, error) {
 		return layouts.SwapTables(s.text, "papers", n)
 	}
 	name := s.design.Papers[n].Name
-	if name == s.design.Card.Paper {
-		return nil, fmt.Errorf("the base is cut from %s; choose another paper for the base first", name)
+	if used := s.usedByName(name); used != "" {
+		return nil, errors.New(used)
 	}
 	text, err := layouts.DropTable(s.text, "papers", n)
 	if err != nil || !s.reads || !strings.HasPrefix(s.raw["front.papers"], "[") {

@@ -68,6 +68,9 @@ func (s *state) with(typed map[string]string) ([]byte, error) {
 		case key == "front.layout":
 			set(key, toml)
 			s.dropOptions(value, set)
+		case key == "batch.cards":
+			set(key, toml)
+			s.otherCards(value, typed, set)
 		case key == "batch.plan":
 			s.plan(value, typed["batch.by_hand"], set)
 		case strings.HasSuffix(key, ".name") && strings.HasPrefix(key, "papers."):
