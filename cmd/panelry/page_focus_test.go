@@ -16,6 +16,31 @@ func (v *visit) focus() string {
 	return v.text(`(e => e.name && e.name !== "~do" ? e.name : e.textContent.trim().slice(0, 40))(document.activeElement)`)
 }
 
+// The gallery is one stop, and its arrow keys choose, however quick.
+func TestPageGallery(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.text(`document.querySelector("#gallery input:checked").focus()`)
+	now := v.text(`document.activeElement.value`)
+	require.Equal(t, "choose front.layout=diagonal halves", now)
+	for range 3 {
+		v.press(kb.ArrowRight)
+	}
+	last := v.text(`document.activeElement.value.slice("choose front.layout=".length)`)
+	require.NotEqual(t, "diagonal halves", last)
+	v.until(`document.getElementsByName("front.layout")[0].value === "` + last + `"`)
+	require.Equal(t, last, v.text(`document.querySelector("#gallery input:checked").closest("label").textContent`))
+	require.Equal(t, "1", v.text(`document.querySelectorAll("#gallery input:checked").length`))
+	require.Equal(t, "choose front.layout="+last, v.text("document.activeElement.value"))
+	v.press("\t")
+	require.Contains(t, v.focus(), "Show the other")
+	v.text(`document.getElementById("more-fronts").open = true`)
+	v.text(`document.querySelector("#gallery [value$='pinwheel']").closest("label").click()`)
+	v.until(`document.getElementsByName("front.layout")[0].value === "pinwheel"`)
+	v.do(chromedp.Click(chromedp.CSS("#undo")))
+	v.until(`document.getElementsByName("front.layout")[0].value !== "pinwheel"`)
+	require.Equal(t, v.value("front.layout"), v.text(`document.querySelector("#gallery input:checked").closest("label").textContent`))
+}
+
 // A button that goes away, or that makes something, gives the focus on.
 func TestPageKeepsTheFocus(t *testing.T) {
 	v := visitPage(t, changedDemo("[batch]\ncards = 8", "[sheets]\neffort = \"thorough\"\n\n[batch]\ncards = 37"))

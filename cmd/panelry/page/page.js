@@ -77,6 +77,10 @@
       return;
     }
     morphInside(from, to);
+    if (from.matches("[type=radio]")) {
+      if (!unanswered.last("front.layout")) from.checked = to.checked;
+      return;
+    }
     if (from.matches("input:not([type=file])") && !typing && from.value !== to.value) from.value = to.value;
     if (from.matches("select") && from.value !== (chosen ?? to.value)) from.value = chosen ?? to.value;
   }
@@ -280,6 +284,7 @@
   }
   document.addEventListener("change", e => {
     if (e.target.matches("input[type=file]")) return openFile(e.target.files[0]);
+    if (e.target.matches("#gallery input")) return void send({ "~do": e.target.value }, { key: "front.layout" });
     if (!ours(e)) return;
     if (typed !== e.target) flushTyped();
     clearTimeout(quiet);

@@ -73,7 +73,7 @@ func TestPageWeight(t *testing.T) {
 	for _, path := range []string{"/style.css", "/page.js", "/queue.js"} {
 		load(path)
 	}
-	require.Equal(t, 36, pictures(at, text))
+	require.Equal(t, 35, pictures(at, text))
 	var p parts
 	later := load(at+"?trim=1&", "Accept", "application/json")
 	require.NoError(t, json.Unmarshal([]byte(later), &p))
