@@ -41,15 +41,15 @@ func TestAllProblemsOfAFile(t *testing.T) {
 	s := serve(t, demoText(t))
 	var bad strings.Builder
 	for i := range 9 {
-		fmt.Fprintf(&bad, "wrong%d = 1\n", i)
+		fmt.Fprintf(&bad, "[[papers]]\nname = \"p%d\"\nsheet = \"x\"\n", i)
 	}
-	p := s.sent(t, demoText(t), "bad.toml", bad.String()+demoText(t))
+	p := s.sent(t, demoText(t), "bad.toml", demoText(t)+bad.String())
 	require.True(t, p.Refused)
 	for i := range 9 {
-		require.Contains(t, p.Sections["head"], fmt.Sprintf("Line %d: wrong%d: no such key", i+1, i))
+		require.Contains(t, p.Sections["head"], fmt.Sprintf("papers %d (p%d): sheet: ", i+10, i))
 	}
 	require.Contains(t, p.Sections["head"], "<summary>And 6 more</summary>")
-	status, text := s.get(t, place(encode([]byte(bad.String()+demoText(t))))+"kit.zip")
+	status, text := s.get(t, place(encode([]byte(demoText(t)+bad.String())))+"kit.zip")
 	require.Equal(t, 422, status)
-	require.Contains(t, text, "wrong8")
+	require.Contains(t, text, "papers 18 (p8): sheet: ")
 }

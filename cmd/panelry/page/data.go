@@ -144,6 +144,20 @@ func (p *pageData) Status() string {
 	return text
 }
 
+// Unknown says which keys of the file mean nothing here; "" for none.
+func (p *pageData) Unknown() string {
+	const most = 12
+	list := p.unknown
+	if len(list) == 0 {
+		return ""
+	}
+	text := strings.Join(list[:min(most, len(list))], ", ")
+	if n := len(list) - most; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
+	return "Keys that this page does not know are kept as they are: " + text + ". They change nothing here, and the command line does not take them."
+}
+
 // A notice is a problem or something worth knowing, and where it belongs.
 type notice struct {
 	Key, Text string

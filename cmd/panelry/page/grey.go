@@ -34,6 +34,7 @@ func inGreys(ctx context.Context, w *worked) bool {
 	if err != nil {
 		return false
 	}
+	text, _ = layouts.WithoutUnknown(text)
 	d, err := read(text)
 	if err != nil {
 		return false

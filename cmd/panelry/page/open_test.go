@@ -52,6 +52,17 @@ func TestOpenADesign(t *testing.T) {
 	p := s.sent(t, demoText(t), "other.toml", other)
 	require.Equal(t, other, textOf(t, p))
 	require.Equal(t, "opening of other.toml", p.Undo)
+	more := strings.Replace(other, "[card]", "[card]\nhinge = \"left\" # mine", 1) + "[notes]\nlast = 3\n"
+	p = s.sent(t, demoText(t), "more.toml", more)
+	require.False(t, p.Refused, p.Status)
+	require.Equal(t, more, textOf(t, p))
+	require.Contains(t, p.Sections["head"], "Keys that this page does not know are kept as they are: card.hinge, notes.")
+	p = s.set(t, more, "front.gap", "1/4")
+	require.Equal(t, strings.Replace(more, `gap = "1/8"`, `gap = "1/4"`, 1), textOf(t, p))
+	_, saved := s.get(t, place(p.Design)+"files/design.toml")
+	require.Equal(t, textOf(t, p), saved, "also in the kit")
+	_, err := read([]byte(more))
+	require.ErrorContains(t, err, "no such key", "as the command line says")
 	_, _, answer := s.send(t, demoText(t), "other.toml", other, false)
 	require.Equal(t, http.StatusSeeOther, answer.StatusCode)
 

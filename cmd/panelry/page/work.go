@@ -21,6 +21,7 @@ type worked struct {
 	packed   string           // for the address
 	design   layouts.Design   // as read; with quick effort, for a look
 	problems layouts.Problems // what is wrong with it
+	unknown  []string         // keys that are kept, and mean nothing here
 	reads    bool             // it could be read: design holds
 	drawn    bool             // the card could be worked out: kit.Card holds
 	planned  bool             // the sheets too
@@ -58,7 +59,10 @@ func read(text []byte) (layouts.Design, error) {
 // look works a design out with a quick search, whatever effort it asks for.
 func look(ctx context.Context, text []byte) (*worked, error) {
 	w := &worked{text: text, packed: encode(text)}
-	d, err := read(text)
+	clear, unknown := layouts.WithoutUnknown(text)
+	w.unknown = unknown
+	d, err := read(clear)
+	d.Source = text
 	if err != nil {
 		w.design.Papers = papersNamed(text)
 		err = w.note(err)
