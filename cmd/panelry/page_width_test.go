@@ -3,6 +3,8 @@ package main
 // How wide the page is.
 
 import (
+	"fmt"
+	"strconv"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -25,6 +27,43 @@ const tooWide = `(() => {
 	return out.slice(0, 6).join("\n");
 })()`
 
+// overlapping names lengths beside the card that lie on one another.
+const overlapping = `(() => {
+	const all = [...document.querySelectorAll("svg.card > g:first-of-type text")].map(e => [e.textContent, e.getBoundingClientRect()]), out = [];
+	for (const [i, [a, b]] of all.entries()) for (const [c, d] of all.slice(i + 1)) {
+		if (b.right > d.left + 1 && d.right > b.left + 1 && b.bottom > d.top + 3 && d.bottom > b.top + 3) out.push(a + " on " + c);
+	}
+	return out.join("; ");
+})()`
+
+// The letters beside a card are of one size whatever its shape, and lie apart.
+func TestPageLettersOfACard(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.do(chromedp.EmulateViewport(1280, 900))
+	height := func() float64 {
+		h, err := strconv.ParseFloat(v.text(`document.querySelector("svg.card text.total").getBoundingClientRect().height`), 64)
+		require.NoError(t, err)
+		return h
+	}
+	usual := height()
+	v.fill("front.slant", "")
+	v.until(`document.querySelectorAll(".slants").length === 1 && document.getElementById("undo").textContent === "Undo slant"`)
+	for _, size := range [][2]string{{"3", "8"}, {"8", "3"}, {"2", "6"}, {"5", "5"}, {"2", "2"}} {
+		for i, key := range []string{"card.width", "card.height"} {
+			v.fill(key, size[i])
+			v.until(fmt.Sprintf(`document.getElementsByName(%q)[0].defaultValue === %q`, key, size[i]))
+		}
+		require.InDelta(t, usual, height(), 0.12*usual, "%v", size)
+		require.Empty(t, v.text(overlapping), "%v", size)
+		v.fill("front.columns", "3")
+		v.until(`document.getElementsByName("front.columns")[0].defaultValue === "3"`)
+		require.Equal(t, "12", v.text(`document.querySelectorAll("svg.card a").length`))
+		require.Empty(t, v.text(overlapping), "%v in three", size)
+		v.fill("front.columns", "2")
+		v.until(`document.getElementsByName("front.columns")[0].defaultValue === "2"`)
+	}
+}
+
 // Nothing scrolls sideways, whatever the front and the width, with all that
 // folds opened; and the title is never cut.
 func TestPageIsNoWiderThanItsWindow(t *testing.T) {
@@ -44,6 +83,7 @@ func TestPageIsNoWiderThanItsWindow(t *testing.T) {
 		v.until(`document.getElementById("part-card").textContent !== window.before`)
 		if v.text(`document.querySelector("#part-card .err") === null`) == "true" {
 			at(l.Name, 320, 390, 1440)
+			assert.Empty(t, v.text(overlapping), l.Name)
 			made++
 		}
 		v.text(`window.before = document.getElementById("part-card").textContent`)

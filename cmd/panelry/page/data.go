@@ -12,7 +12,7 @@ import (
 )
 
 // templateFuncs are what the templates need besides the page's methods.
-var templateFuncs = template.FuncMap{"fractions": fractions, "counted": counted}
+var templateFuncs = template.FuncMap{"fractions": fractions, "counted": counted, "sentence": sentence}
 
 // fractions sets the fractions of a text as such.
 func fractions(text string) template.HTML {

@@ -117,7 +117,11 @@ func (p *pageData) Weighs() string {
 	}
 	w := list.Weight
 	if len(w.Unknown) > 0 {
-		return "Not known: " + strings.Join(w.Unknown, ", ") + " has no weight. Name it under Papers."
+		has := "has"
+		if len(w.Unknown) > 1 {
+			has = "have"
+		}
+		return fmt.Sprintf("Not known: %s %s no weight yet. Write it beside the paper.", strings.Join(w.Unknown, ", "), has)
 	}
 	if w.Lightest == w.Heaviest {
 		return fmt.Sprintf("%.1f g a card, without what holds it together.", w.Lightest)
