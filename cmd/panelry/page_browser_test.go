@@ -525,6 +525,14 @@ func TestPageOpens(t *testing.T) {
 	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "other.toml")}))
 	v.until(`document.title === "Harbour thank-you · Panelry"`)
 	require.Equal(t, other, string(v.fetch("design.toml")))
+	require.Equal(t, "0", v.text(`document.getElementById("open-file").files.length`), "the same can be chosen again")
+	for what, taken := range map[string]string{"text/plain": "false", "file": "true"} { // text can be dropped into a field
+		require.Equal(t, taken, v.text(`(() => {
+			const data = new DataTransfer();
+			"`+what+`" === "file" ? data.items.add(new File(["x"], "x.toml")) : data.setData("text/plain", "1/8");
+			return !document.getElementsByName("front.gap")[0].dispatchEvent(new DragEvent("dragover", {bubbles: true, cancelable: true, dataTransfer: data}));
+		})()`), what)
+	}
 	v.do(chromedp.SetUploadFiles(chromedp.CSS("#own-file"), []string{filepath.Join(dir, "two.svg")}))
 	v.until(`document.querySelectorAll("svg.card a").length === 2`)
 	require.Equal(t, "Undo shapes of two.svg", v.text(`document.getElementById("undo").textContent`))

@@ -67,7 +67,7 @@ func TestFiftyReaders(t *testing.T) {
 		readers.Go(func() {
 			text := demoText(t)
 			for n := range 4 {
-				p := s.set(t, text, []string{"front.margin", "batch.cards", "front.layout", "title"}[n], []string{fmt.Sprintf("%d mm", 1+reader%4), fmt.Sprint(1 + reader), []string{"grid", "strips", "pinwheel"}[reader%3], fmt.Sprint("reader ", reader)}[n])
+				p := s.set(t, text, []string{"front.margin", "batch.cards", "front.layout", "title"}[n], []string{fmt.Sprintf("%d mm", 1+reader%4), fmt.Sprint(1 + reader%8), []string{"grid", "strips", "pinwheel"}[reader%3], fmt.Sprint("reader ", reader)}[n])
 				if p.Refused {
 					t.Errorf("refused: %s", p.Status)
 				}

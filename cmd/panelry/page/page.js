@@ -283,7 +283,11 @@
     if (field === document.activeElement) field.select();
   }
   document.addEventListener("change", e => {
-    if (e.target.matches("input[type=file]")) return openFile(e.target.files[0]);
+    if (e.target.matches("input[type=file]")) {
+      openFile(e.target.files[0]);
+      e.target.value = ""; // so that the same file can be chosen again
+      return;
+    }
     if (e.target.matches("#gallery input")) return void send({ "~do": e.target.value }, { key: "front.layout" });
     if (!ours(e)) return;
     if (typed !== e.target) flushTyped();
@@ -419,8 +423,10 @@
     send({}, { to: "/open", body });
     document.querySelector("details.file").open = false;
   }
-  addEventListener("dragover", e => e.preventDefault());
+  const files = e => e.dataTransfer && e.dataTransfer.types.includes("Files"); // text is dropped into fields
+  addEventListener("dragover", e => { if (files(e)) e.preventDefault(); });
   addEventListener("drop", e => {
+    if (!files(e)) return;
     e.preventDefault();
     openFile(e.dataTransfer.files[0]);
   });

@@ -60,7 +60,7 @@ func waits(r *http.Request) bool { return r.URL.Query().Get("wait") == "1" }
 
 // with is the same design with a longer search's kit.
 func (w *worked) with(kit layouts.Kit, stopped bool) *worked {
-	return &worked{text: w.text, packed: w.packed, design: w.design, unknown: w.unknown, reads: true, drawn: true, planned: true,
+	return &worked{text: w.text, packed: w.packed, raw: w.raw, design: w.design, unknown: w.unknown, reads: true, drawn: true, planned: true,
 		kit: kit, searched: !stopped, stopped: stopped}
 }
 
