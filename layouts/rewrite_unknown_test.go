@@ -52,3 +52,22 @@ func TestWithoutUnknown(t *testing.T) {
 	require.Empty(t, unknown)
 	require.Equal(t, inline, string(out), "it shares its line: left")
 }
+
+// Whatever stands in a file, its lines stay where they are, and each is as it
+// was or a comment.
+func FuzzWithoutUnknown(f *testing.F) {
+	for _, seed := range []string{sample, "a.b = 1\n[c]\nd = '''\n'''", "[[x]]\ny = {z = [1,\n2]}\n[x.w]\n", "card = {x = 1}", "\xef\xbb\xbfa = 1", "a = \"\"\"\n[b]\nc = 1"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		out, unknown := layouts.WithoutUnknown([]byte(text))
+		before, after := strings.Split(text, "\n"), strings.Split(string(out), "\n")
+		require.Len(t, after, len(before))
+		for i := range before {
+			if before[i] != after[i] {
+				require.Equal(t, "# "+before[i], after[i])
+				require.NotEmpty(t, unknown)
+			}
+		}
+	})
+}

@@ -26,7 +26,7 @@ func (sv *Server) act(ctx context.Context, s *state, button string, fields map[s
 		}
 		text, err := s.movePaper(word, n)
 		if err != nil {
-			s.errors["papers"] = wrong{text: sentence(err.Error())}
+			s.errors[fmt.Sprintf("papers.%d", n)] = wrong{text: sentence(err.Error())}
 			return s, "", nil
 		}
 		what := map[string]string{"paper.drop": "taking out ", "paper.up": "order of ", "paper.down": "order of "}[word]

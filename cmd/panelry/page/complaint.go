@@ -36,6 +36,14 @@ func (s *state) complaint(typed map[string]string, p layouts.Problem) string {
 	return sentence(p.Text)
 }
 
+// told is what the planning tells, in fractions where the design has those.
+func (s *state) told(text string) string {
+	if s.show() == geometry.Inches && !strings.Contains(s.raw["front.margin"]+s.raw["front.gap"], ".") {
+		text = inFractions(text)
+	}
+	return sentence(text)
+}
+
 // widestMargin is the widest margin, in steps of the ruler, at which the front
 // can be divided; false when that is unknown.
 func (s *state) widestMargin() (geometry.Length, bool) {

@@ -28,6 +28,30 @@ func TestComplaints(t *testing.T) {
 	require.Equal(t, "only about 1/64 x 9/64 in, and 3 in, 2.5 mm", inFractions("only 0.0152 x 0.1372 in, and 3 in, 2.5 mm"))
 }
 
+// What is worth knowing is told in fractions too, where the design has those.
+func TestWarningsInFractions(t *testing.T) {
+	s := serve(t, demoText(t))
+	text := strings.Replace(demoText(t), `tool = "cutter"`, `tool = "trimmer"`, 1)
+	text = strings.Replace(text, "columns = 2\nrows = 2\nslant = ", "columns = 13\nrows = 2\n# ", 1)
+	p := s.set(t, text)
+	require.Contains(t, p.Sections["card"]+p.Sections["sheets"], "about <span class=\"fr\">")
+	require.NotRegexp(t, `[0-9]\.[0-9]+ in[ ;,.]`, worthOf(p))
+	decimal := s.set(t, strings.Replace(text, `gap = "1/8"`, `gap = "0.125"`, 1))
+	require.Regexp(t, `[0-9]\.[0-9]+ in`, worthOf(decimal))
+}
+
+// worthOf cuts out what is worth knowing.
+func worthOf(p parts) string {
+	var b strings.Builder
+	for _, section := range p.Sections {
+		for _, part := range strings.Split(section, `class="note"`)[1:] {
+			told, _, _ := strings.Cut(part, "</div>")
+			b.WriteString(told)
+		}
+	}
+	return b.String()
+}
+
 // An emptied field shows the value in force.
 func TestEmptiedFields(t *testing.T) {
 	s := serve(t, demoText(t))

@@ -215,7 +215,7 @@ func (p *pageData) Loose() []notice {
 func (p *pageData) all() []notice {
 	var out []notice
 	for _, problem := range p.problems {
-		text := sentence(problem.Text)
+		text := p.told(problem.Text)
 		if !p.drawn {
 			text = openLine(problem)
 		}
@@ -223,7 +223,7 @@ func (p *pageData) all() []notice {
 	}
 	if p.drawn {
 		for _, w := range p.kit.Warnings {
-			out = append(out, notice{w.Where, sentence(w.Text), false, nil})
+			out = append(out, notice{w.Where, p.told(w.Text), false, nil})
 		}
 	}
 	return out

@@ -147,7 +147,7 @@ func (p *pageData) complaints(key string) []string {
 	var out []string
 	for _, problem := range p.problems {
 		if problem.Path == key {
-			out = append(out, sentence(problem.Text))
+			out = append(out, p.told(problem.Text))
 		}
 	}
 	return out

@@ -301,8 +301,8 @@
     if (match) return void stepField(set.elements[match[1]], Number(match[2]));
     flushTyped();
     if (near && near.form === set && near.matches("input") && near.value !== near.getAttribute("value")) sendField(near);
-    if (button && button.value) send({ "~do": button.value }).then(() => {
-      if (!afterButton(button.value)) return;
+    if (button && button.value) send({ "~do": button.value }).then(answer => {
+      if (!answer || answer.refused || !afterButton(button.value)) return;
       flush();
       const to = afterButton(button.value), folded = to.closest("details");
       if (folded && to.matches("button")) folded.open = true;
@@ -467,7 +467,10 @@
         send({});
       }
     };
-    source.onerror = () => stopSearch();
+    source.onerror = () => {
+      stopSearch();
+      if ($("search")) state.timer = setTimeout(startSearch, 3000); // the program was away
+    };
   }
   function stopSearch(keep) {
     clearTimeout(state.timer);
