@@ -278,6 +278,30 @@ func TestPageErrors(t *testing.T) {
 	}
 }
 
+// What could not be taken stays beside its field while others change, and is
+// taken as soon as it can be.
+func TestPageErrorsStay(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.fill("front.margin", "1 15/16")
+	v.until(`document.getElementById("undo").textContent === "Undo margin"`)
+	v.fill("front.gap", "1/2")
+	v.until(`document.getElementsByName("front.gap")[0].getAttribute("aria-invalid") === "true"`)
+	v.fill("title", "Another")
+	v.until(`document.getElementById("undo").textContent === "Undo title of the design"`)
+	require.Equal(t, "1/2", v.value("front.gap"))
+	require.Equal(t, "true", v.text(`document.getElementsByName("front.gap")[0].getAttribute("aria-invalid")`))
+	v.text(`document.querySelector("[value='step batch.cards 1']").click()`) // a button, too
+	v.until(`document.getElementsByName("batch.cards")[0].value === "9"`)
+	require.Equal(t, "1/2", v.value("front.gap"))
+	v.fill("front.margin", "1/8")
+	v.until(`!document.querySelector("[aria-invalid]")`)
+	require.Equal(t, changedDemo(`margin = "1/16"`, `margin = "1/8"`, `gap = "1/8"`, `gap = "1/2"`, "Slipway thank-you", "Another", "cards = 8", "cards = 9"), string(v.fetch("design.toml")))
+	v.fill("front.gap", "9")
+	v.until(`document.querySelector("[aria-invalid]") !== null`)
+	v.do(chromedp.Click(chromedp.CSS("#undo"))) // a step back forgets it
+	v.until(`!document.querySelector("[aria-invalid]")`)
+}
+
 // A field that is emptied shows what then holds: the usual.
 func TestPageEmptiedField(t *testing.T) {
 	v := visitPage(t, string(demo))

@@ -36,8 +36,18 @@ func (s *state) complaint(typed map[string]string, p layouts.Problem) string {
 	return sentence(p.Text)
 }
 
-// told is what the planning tells, in fractions where the design has those.
+// keyName finds keys of a design file in a sentence.
+var keyName = regexp.MustCompile(`\b[a-z]+\.[a-z_]+\b`)
+
+// told is what the planning tells, with the labels of the page for the keys of
+// the file, and in fractions where the design has those.
 func (s *state) told(text string) string {
+	text = keyName.ReplaceAllStringFunc(text, func(key string) string {
+		if c, ok := controlFor(key, s.layout()); ok {
+			return "“" + c.Label + "”"
+		}
+		return key
+	})
 	if s.show() == geometry.Inches && !strings.Contains(s.raw["front.margin"]+s.raw["front.gap"], ".") {
 		text = inFractions(text)
 	}

@@ -131,7 +131,9 @@ func (p *pageData) Sum() string {
 // Status says what a change brought, for those who do not see it.
 func (p *pageData) Status() string {
 	for _, key := range sortedKeys(p.errors) {
-		return p.errors[key].text
+		if !p.errors[key].before {
+			return p.errors[key].text
+		}
 	}
 	if !p.drawn {
 		return p.Sum()

@@ -123,6 +123,7 @@ func TestPlanByHand(t *testing.T) {
 		}
 		require.Len(t, d.Batch.ByHand, d.Batch.Cards)
 	}
+	require.Contains(t, s.set(t, text).Sections["card"], "“Papers of the panels” has no effect: “Papers by hand, one card a line” names all papers.")
 	p = s.set(t, text, "~do", "paper.drop 2")
 	require.True(t, p.Refused)
 	require.Equal(t, "The plan by hand has tide on every card; write another paper there first, or choose another plan.", p.Status)
@@ -151,6 +152,25 @@ func TestRefusedChanges(t *testing.T) {
 	status, text := body(t, answer)
 	require.Equal(t, http.StatusUnprocessableEntity, status)
 	require.Contains(t, errorsIn(text), "Two margins of 9 in leave nothing")
+}
+
+// What could not be taken is tried again with each change, told as long as it
+// cannot be, and taken when it can.
+func TestStillWrong(t *testing.T) {
+	s := serve(t, demoText(t))
+	p := s.set(t, demoText(t), "batch.cards", "9", "~wrong", "front.gap=2")
+	require.False(t, p.Refused)
+	require.Equal(t, "cards", p.Undo)
+	require.Equal(t, []string{"front.gap=2"}, p.Wrong)
+	require.Contains(t, p.Sections["card"], `value="2" placeholder="1/8"`)
+	require.NotContains(t, p.Status, "gap is")
+	p = s.set(t, demoText(t), "~wrong", "front.gap=3/16", "batch.cards", "9")
+	require.Equal(t, "several changes", p.Undo)
+	require.Empty(t, p.Wrong)
+	p = s.set(t, demoText(t), "~wrong", "front.gap=2", "front.gap", "1/4")
+	require.Empty(t, p.Wrong)
+	p = s.set(t, demoText(t), "~wrong", "nobody=2")
+	require.Equal(t, demoText(t), textOf(t, p))
 }
 
 // Without script a form brings a new address, and the address the design.

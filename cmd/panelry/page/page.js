@@ -6,7 +6,7 @@
   root.classList.add("script");
   const $ = id => document.getElementById(id);
   const set = $("set");
-  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, timer: 0, search: null, trimmed: false, last: { key: "", at: 0 }, step: 0, returned: null };
+  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, timer: 0, search: null, trimmed: false, last: { key: "", at: 0 }, step: 0, returned: null, wrong: [] };
   const unanswered = new Unanswered(ask, show, lost);
 
   // Steps: each is one entry of the browser's history; their names are kept
@@ -154,6 +154,8 @@
     body.set("~d", change.design || state.design);
     body.set("~v", change.view === undefined ? state.view : change.view);
     if (change.typing) body.set("~typing", "1");
+    if (change.silent) state.wrong = [];
+    for (const pair of state.wrong) body.append("~wrong", pair);
     body.set("~have", Object.entries(state.have).map(([name, tag]) => name + "=" + tag).join(","));
     const got = await fetch(change.to || "/set", { method: "POST", headers: { Accept: "application/json" }, body, signal: AbortSignal.timeout(40000) });
     if (!got.ok) {
@@ -203,6 +205,7 @@
     const changed = answer.design !== state.design;
     state.design = answer.design;
     state.view = answer.view;
+    if (!answer.refused || !change.typing) state.wrong = answer.wrong || [];
     for (const form of document.forms) if (form.elements["~d"]) {
       form.elements["~d"].value = answer.design;
       if (form.elements["~v"]) form.elements["~v"].value = answer.view;

@@ -79,6 +79,7 @@ type state struct {
 type wrong struct {
 	typed, text string
 	more        []string // further sentences, to be unfolded
+	before      bool     // it was told before, and is still so
 }
 
 func newState(w *worked, v view) *state {
