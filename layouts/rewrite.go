@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
 )
 
 // An Edit gives a key of a design file another value, as TOML text; an empty
@@ -17,8 +18,9 @@ type Edit struct {
 	Value string
 }
 
-// Rewrite returns a design file with keys changed and all else, comments
-// too, as it was. A key that is not there is put below the head of its table,
+// Rewrite returns a design file with keys changed and all else as it was.
+// Comments stay: those of a key that is taken out, where it stood, and those
+// within a value that is changed, above it. A key that is not there is put below the head of its table,
 // or into the table where that stands on one line; a table that is not there
 // goes to the end of the file. What cannot be changed in this way is an error.
 func Rewrite(source []byte, edits []Edit) ([]byte, error) {
@@ -45,10 +47,19 @@ func Rewrite(source []byte, edits []Edit) ([]byte, error) {
 		if !ok {
 			return nil, fmt.Errorf("%s cannot be changed where it stands; write it on a line of its own", e.Key)
 		}
-		if e.Value == "" {
-			from, to = lineAround(source, start, to)
+		left := commentsIn(source[from:to])
+		if e.Value != "" {
+			changes = append(changes, change{from, to, e.Value})
+		} else if line, end := lineAround(source, start, to); line < start || end > to {
+			changes = append(changes, change{line, end, left + commentsIn(source[to:end])})
+			continue
+		} else {
+			changes = append(changes, change{start, to, ""})
 		}
-		changes = append(changes, change{from, to, e.Value})
+		if left != "" {
+			above := expressionLine(source, start)
+			changes = append(changes, change{above, above, left})
+		}
 	}
 	for _, table := range tables {
 		changes = append(changes, newKeys(source, keys, table, missing[table]))
@@ -206,6 +217,46 @@ func stringEnd(data []byte, at int) int {
 		}
 	}
 	return len(data)
+}
+
+// commentsIn returns the comments of a piece of TOML that begins outside of
+// strings, each on a line of its own.
+func commentsIn(data []byte) string {
+	var b strings.Builder
+	for i := 0; i < len(data); {
+		switch data[i] {
+		case '"', '\'':
+			i = stringEnd(data, i)
+		case '#':
+			comment, _, _ := bytes.Cut(data[i:], []byte("\n"))
+			b.Write(bytes.TrimRight(comment, "\r"))
+			b.WriteByte('\n')
+			i += len(comment)
+		default:
+			i++
+		}
+	}
+	return b.String()
+}
+
+// expressionLine returns the start of the line on which the expression begins
+// that a key stands in: the whole value, where that is a table on one line.
+func expressionLine(data []byte, key int) int {
+	var parser unstable.Parser
+	parser.Reset(data)
+	begin := 0
+	for parser.NextExpression() {
+		e := parser.Expression()
+		if e.Kind != unstable.KeyValue {
+			continue
+		}
+		parts := e.Key()
+		if !parts.Next() || int(parts.Node().Raw.Offset) > key {
+			break
+		}
+		begin = int(parts.Node().Raw.Offset)
+	}
+	return bytes.LastIndexByte(data[:begin], '\n') + 1
 }
 
 // lineAround widens a key and its value to their whole line, where nothing

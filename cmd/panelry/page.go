@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"os/signal"
+	"path/filepath"
 	"runtime"
 	"strconv"
 	"time"
@@ -57,14 +58,23 @@ func newPage() *cobra.Command {
 }
 
 // pageDesign is the text that the page begins with. It is read once, so that
-// what is wrong with it is told here.
+// what is wrong with it is told here; shapes in a file beside it are put in,
+// as the page opens no files.
 func pageDesign(cmd *cobra.Command, args []string) ([]byte, error) {
 	var in input
 	d, err := in.read(cmd, args)
 	if err != nil {
 		return nil, err
 	}
-	return d.Source, nil
+	folder := "."
+	if len(args) > 0 && args[0] != "-" {
+		folder = filepath.Dir(args[0])
+	}
+	text, kept, err := page.KeepShapes(d, func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(folder, name)) })
+	for _, name := range kept {
+		fmt.Fprintf(cmd.ErrOrStderr(), "panelry: %s goes into the page's design, as links open no files\n", name)
+	}
+	return text, err
 }
 
 // servePage serves until the context ends or an interrupt comes.

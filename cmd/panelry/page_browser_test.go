@@ -53,11 +53,17 @@ func servePageTest(t testing.TB, design []byte) string {
 	return "http://" + listener.Addr().String() + "/"
 }
 
-// visitPage opens the page with a design. When the test ends, nothing may
-// have gone wrong in the browser, and nothing may have been asked elsewhere.
+// visitPage opens the page with a design.
 func visitPage(t *testing.T, design string) *visit {
 	t.Helper()
-	v := &visit{t: t, ctx: browser(t), address: servePageTest(t, []byte(design))}
+	return visitAt(t, servePageTest(t, []byte(design)))
+}
+
+// visitAt opens a page that is served. When the test ends, nothing may have
+// gone wrong in the browser, and nothing may have been asked elsewhere.
+func visitAt(t *testing.T, address string) *visit {
+	t.Helper()
+	v := &visit{t: t, ctx: browser(t), address: address}
 	ctx, stop := context.WithTimeout(v.ctx, time.Minute)
 	t.Cleanup(stop)
 	v.ctx = ctx
@@ -196,6 +202,7 @@ func TestPageKitIsTheCommandLines(t *testing.T) {
 			v.fill("batch.cards", "5")
 			v.until(`document.getElementsByName("batch.cards")[0].value === "5" && document.querySelectorAll(".deck li").length === 5`)
 		}
+		v.until(`!document.querySelector("[data-search]")`) // the command line searches to the end
 		design := v.fetch("design.toml")
 		zipped := v.fetch("kit.zip")
 		dir := t.TempDir()
@@ -271,6 +278,41 @@ func TestPageErrors(t *testing.T) {
 	}
 }
 
+// What could not be taken stays beside its field while others change, and is
+// taken as soon as it can be.
+func TestPageErrorsStay(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.fill("front.margin", "1 15/16")
+	v.until(`document.getElementById("undo").textContent === "Undo margin"`)
+	v.fill("front.gap", "1/2")
+	v.until(`document.getElementsByName("front.gap")[0].getAttribute("aria-invalid") === "true"`)
+	v.fill("title", "Another")
+	v.until(`document.getElementById("undo").textContent === "Undo title of the design"`)
+	require.Equal(t, "1/2", v.value("front.gap"))
+	require.Equal(t, "true", v.text(`document.getElementsByName("front.gap")[0].getAttribute("aria-invalid")`))
+	v.text(`document.querySelector("[value='step batch.cards 1']").click()`) // a button, too
+	v.until(`document.getElementsByName("batch.cards")[0].value === "9"`)
+	require.Equal(t, "1/2", v.value("front.gap"))
+	v.fill("front.margin", "1/8")
+	v.until(`!document.querySelector("[aria-invalid]")`)
+	require.Equal(t, changedDemo(`margin = "1/16"`, `margin = "1/8"`, `gap = "1/8"`, `gap = "1/2"`, "Slipway thank-you", "Another", "cards = 8", "cards = 9"), string(v.fetch("design.toml")))
+	v.fill("front.gap", "9")
+	v.until(`document.querySelector("[aria-invalid]") !== null`)
+	v.do(chromedp.Click(chromedp.CSS("#undo"))) // a step back forgets it
+	v.until(`!document.querySelector("[aria-invalid]")`)
+}
+
+// A field that is emptied shows what then holds: the usual.
+func TestPageEmptiedField(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.fill("front.margin", "")
+	v.until(`document.getElementById("undo").textContent === "Undo margin"`)
+	v.until(`document.getElementsByName("front.margin")[0].value === "1/8"`)
+	v.fill("front.margin", "") // and again, when nothing changes
+	v.until(`document.getElementsByName("front.margin")[0].value === "1/8"`)
+	require.Equal(t, "1/8", v.text(`document.getElementsByName("front.margin")[0].placeholder`))
+}
+
 // A click on a panel opens its slip; its paper and the way of its pattern
 // change there.
 func TestPagePanel(t *testing.T) {
@@ -282,7 +324,9 @@ func TestPagePanel(t *testing.T) {
 	require.Contains(t, string(v.fetch("design.toml")), `direction = {"B1b" = "along", rest = "upright"}`)
 	v.fill("panel.paper", "gull")
 	v.until(`document.getElementById("undo").textContent === "Undo paper of B1b"`)
-	require.Equal(t, "by hand", v.value("batch.plan"))
+	v.until(`document.getElementsByName("batch.plan")[0].value === "by hand"`)
+	require.Equal(t, "true", v.text(`document.getElementsByName("batch.by_hand")[0].checkVisibility()`))
+	require.Contains(t, v.value("batch.by_hand"), "gull, gull")
 	v.press("\x1b")
 	v.until(`document.activeElement.dataset.panel === "B1b" && !document.getElementById("panel")`)
 }
@@ -318,7 +362,7 @@ func TestPageByKeyboard(t *testing.T) {
 	// Tab goes through every control that shows, in the order of the page.
 	v.do(chromedp.Navigate(v.address))
 	v.until(`!document.querySelector("[data-trim]")`)
-	want := strings.Split(v.text(`[...document.querySelectorAll("a, button, input, select, textarea, summary")].filter(e => e.tabIndex >= 0 && !e.disabled && e.type !== "hidden" && e.checkVisibility({contentVisibilityAuto: true}) && !e.closest("details:not([open]) > :not(summary)")).map(e => e.name || e.textContent.trim().slice(0, 20) || e.id).join("\n")`), "\n")
+	want := strings.Split(v.text(`[...document.querySelectorAll("a, button, input, select, textarea, summary")].filter(e => e.tabIndex >= 0 && !(e.type === "radio" && !e.checked) && !e.disabled && e.type !== "hidden" && e.checkVisibility({contentVisibilityAuto: true}) && !e.closest("details:not([open]) > :not(summary)")).map(e => e.name || e.textContent.trim().slice(0, 20) || e.id).join("\n")`), "\n")
 	var got []string
 	for range want {
 		v.press("\t")
@@ -340,6 +384,12 @@ func TestPageStopsASearch(t *testing.T) {
 	require.Less(t, time.Since(start), 10*time.Second)
 	require.Contains(t, v.text(`document.getElementById("part-sheets").textContent`), "Stopped at")
 	require.NotEmpty(t, v.fetch("kit.zip"))
+
+	v.do(chromedp.Click(chromedp.CSS("#again"))) // taking the kit ends it too
+	v.until(`document.getElementById("stop") !== null`)
+	v.until(`document.getElementById("search-text").textContent.includes("Best so far")`)
+	v.text(`document.getElementById("zip").click()`)
+	v.until(`document.getElementById("again") !== null`)
 }
 
 // axe-core of the npm registry finds no violation, WCAG 2.2 and best
@@ -416,7 +466,8 @@ func TestPageWithoutScript(t *testing.T) {
 	v.do(chromedp.SetValue(chromedp.CSS(`[name="panel.way"]`), "along"))
 	v.do(chromedp.Click(chromedp.CSS(`#panel .btn`)))
 	v.until(`document.readyState === "complete" && document.querySelector("[name='panel.way'] option[selected]").value === "along"`)
-	v.do(chromedp.Click(chromedp.CSS(`.gal button[value="choose front.layout=chevron"]`)))
+	v.do(chromedp.Click(chromedp.CSS(`.gal input[value="choose front.layout=chevron"]`)))
+	v.do(chromedp.Click(chromedp.CSS(`#gallery .btn`)))
 	v.until(`document.readyState === "complete" && document.getElementsByName("front.bands").length === 1`)
 	v.do(chromedp.Click(chromedp.CSS(`[data-unit="mm"]`)))
 	v.until(`document.readyState === "complete" && document.querySelector("[data-unit='mm'][aria-current]") !== null`)
@@ -498,6 +549,14 @@ func TestPageOpens(t *testing.T) {
 	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "other.toml")}))
 	v.until(`document.title === "Harbour thank-you · Panelry"`)
 	require.Equal(t, other, string(v.fetch("design.toml")))
+	require.Equal(t, "0", v.text(`document.getElementById("open-file").files.length`), "the same can be chosen again")
+	for what, taken := range map[string]string{"text/plain": "false", "file": "true"} { // text can be dropped into a field
+		require.Equal(t, taken, v.text(`(() => {
+			const data = new DataTransfer();
+			"`+what+`" === "file" ? data.items.add(new File(["x"], "x.toml")) : data.setData("text/plain", "1/8");
+			return !document.getElementsByName("front.gap")[0].dispatchEvent(new DragEvent("dragover", {bubbles: true, cancelable: true, dataTransfer: data}));
+		})()`), what)
+	}
 	v.do(chromedp.SetUploadFiles(chromedp.CSS("#own-file"), []string{filepath.Join(dir, "two.svg")}))
 	v.until(`document.querySelectorAll("svg.card a").length === 2`)
 	require.Equal(t, "Undo shapes of two.svg", v.text(`document.getElementById("undo").textContent`))

@@ -6,6 +6,8 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -43,6 +45,33 @@ func TestPageCommand(t *testing.T) {
 	case <-time.After(10 * time.Second):
 		t.Fatal("it goes on")
 	}
+}
+
+// Shapes in a file beside the design are put into the page's design.
+func TestPageWithShapesBeside(t *testing.T) {
+	dir := t.TempDir()
+	design := strings.NewReplacer(`layout = "diagonal halves"`, "layout = \"own shapes\"\nshapes = \"leaves.svg\"", "columns = 2\n", "", "rows = 2\n", "", `slant = `, "# ").Replace(string(demo))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "card.toml"), []byte(design), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "leaves.svg"), []byte("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"60mm\" height=\"40mm\" viewBox=\"0 0 60 40\">\r\n<path d=\"M0 0H25V40H0Z\"/><path d=\"M30 0H60V40H30Z\"/></svg>"), 0o600))
+	ctx, stop := context.WithCancel(context.Background())
+	out, write := io.Pipe()
+	ended := make(chan int, 1)
+	go func() {
+		ended <- run(ctx, []string{"page", "--no-open", filepath.Join(dir, "card.toml")}, strings.NewReader(""), write, io.Discard)
+		write.Close()
+	}()
+	address, err := bufio.NewReader(out).ReadString('\n')
+	require.NoError(t, err)
+	go io.Copy(io.Discard, out)
+	answer, err := http.Get(strings.TrimSpace(address))
+	require.NoError(t, err)
+	body, err := io.ReadAll(answer.Body)
+	answer.Body.Close()
+	require.NoError(t, err)
+	require.Equal(t, 2, strings.Count(string(body), `data-panel="`))
+	require.NotContains(t, string(body), "opens no files")
+	stop()
+	require.Zero(t, <-ended)
 }
 
 // A port that is taken is told in a sentence.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -25,7 +26,7 @@ func (sv *Server) act(ctx context.Context, s *state, button string, fields map[s
 		}
 		text, err := s.movePaper(word, n)
 		if err != nil {
-			s.errors["papers"] = wrong{text: sentence(err.Error())}
+			s.errors[fmt.Sprintf("papers.%d", n)] = wrong{text: sentence(err.Error())}
 			return s, "", nil
 		}
 		what := map[string]string{"paper.drop": "taking out ", "paper.up": "order of ", "paper.down": "order of "}[word]
@@ -48,12 +49,12 @@ func (sv *Server) act(ctx context.Context, s *state, button string, fields map[s
 
 // done goes on with a text, or tells at a key why it cannot be.
 func (sv *Server) done(ctx context.Context, s *state, text []byte, name, key string) (*state, string, error) {
-	next, complaint, err := sv.take(ctx, s, text)
+	next, problem, err := sv.take(ctx, s, text)
 	switch {
 	case err != nil:
 		return nil, "", err
 	case next == nil:
-		s.errors[key] = wrong{text: complaint}
+		s.errors[key] = wrong{text: sentence(problem.Text)}
 		return s, "", nil
 	}
 	return next, name, nil
@@ -66,6 +67,9 @@ func (s *state) addPaper() []byte {
 	sheet := `"12 x 12 in"`
 	if s.show() == geometry.Millimetres {
 		sheet = `"ISO A4"`
+	}
+	if s.paperless() {
+		return s.firstPapers(sheet)
 	}
 	for i, p := range s.design.Papers {
 		names = append(names, p.Name)
@@ -110,8 +114,8 @@ func (s *state) movePaper(word string, n int) ([]byte, error) {
 		return layouts.SwapTables(s.text, "papers", n)
 	}
 	name := s.design.Papers[n].Name
-	if name == s.design.Card.Paper {
-		return nil, fmt.Errorf("the base is cut from %s; choose another paper for the base first", name)
+	if used := s.usedByName(name); used != "" {
+		return nil, errors.New(used)
 	}
 	text, err := layouts.DropTable(s.text, "papers", n)
 	if err != nil || !s.reads || !strings.HasPrefix(s.raw["front.papers"], "[") {

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"io"
 	"strings"
+	"sync"
 
 	"panelry/layouts"
 )
@@ -26,14 +27,22 @@ var (
 	errLongLink = errors.New("the design in this link is larger than a design file may be")
 )
 
+var packers = sync.Pool{New: func() any {
+	w, err := flate.NewWriter(nil, flate.BestCompression)
+	if err != nil {
+		panic("page: " + err.Error()) // the level is one of its own
+	}
+	return w
+}}
+
 // encode packs the text of a design for an address: compressed, in letters
 // that an address may hold (RFC 4648 section 5).
 func encode(text []byte) string {
 	var b bytes.Buffer
-	w, err := flate.NewWriter(&b, flate.BestCompression)
-	if err == nil {
-		_, err = w.Write(text)
-	}
+	w := packers.Get().(*flate.Writer) // each holds a megabyte of tables
+	defer packers.Put(w)
+	w.Reset(&b)
+	_, err := w.Write(text)
 	if err == nil {
 		err = w.Close()
 	}

@@ -21,6 +21,10 @@ func num(x float64) string {
 
 func mm(l geometry.Length) float64 { return l.In(geometry.Millimetres) }
 
+// cardPixels is how large a millimetre of a card as wide as US A2 is drawn;
+// letters then are as large on a card of any shape.
+const cardPixels = 3.58
+
 // cardPicture draws the card that is looked at with its measuring strips: in
 // millimetres, everything around the card in proportion to it. Each panel is
 // a link to its slip.
@@ -29,8 +33,8 @@ func (s *state) cardPicture(in *picture.Inline) template.HTML {
 	w, h := mm(card.Size.W), mm(card.Size.H)
 	k := math.Max(w, 0.6*h) / 108 // what the sizes below were made for
 	d := &cardDrawing{s: s, k: k, x: 25 * k, y: 25 * k, w: w, h: h}
-	fmt.Fprintf(&d.b, `<svg class="card" viewBox="0 0 %s %s" role="group" aria-labelledby="cardname"><title id="cardname">%s</title>`,
-		num(w+33*k), num(h+27*k), html.EscapeString(s.cardName()))
+	fmt.Fprintf(&d.b, `<svg class="card" width="%.0f" viewBox="0 0 %s %s" role="group" aria-labelledby="cardname"><title id="cardname">%s</title>`,
+		cardPixels*(w+33*k)/k, num(w+33*k), num(h+27*k), html.EscapeString(s.cardName()))
 	across, down := card.Sums()
 	fmt.Fprintf(&d.b, `<g aria-hidden="true" font-size="%s" stroke-width="%s">`, num(4.9*k), num(0.35*k))
 	d.strip(across, false)
@@ -38,7 +42,7 @@ func (s *state) cardPicture(in *picture.Inline) template.HTML {
 	d.totals()
 	d.b.WriteString(`</g>`)
 	fmt.Fprintf(&d.b, `<rect class="base" x="%s" y="%s" width="%s" height="%s" fill="%s" stroke-width="%s"/>`,
-		num(d.x), num(d.y), num(w), num(h), in.Fill(s.design.Paper(s.design.Card.Paper), 0), num(0.3*k))
+		num(d.x), num(d.y), num(w), num(h), in.Fill(s.kit.Design.Paper(s.kit.Design.Card.Paper), 0), num(0.3*k))
 	fmt.Fprintf(&d.b, `<g transform="translate(%s %s)">`, num(d.x), num(d.y))
 	for i, p := range card.Panels {
 		d.panel(in, i, p)
@@ -85,7 +89,7 @@ func (d *cardDrawing) strip(terms []fronts.Term, down bool) {
 			d.ticks(at, length, down)
 		}
 		text := bare(t.Length, d.s.show())
-		room := float64(len(text)) * 2.4 * d.k
+		room := float64(len(text)) * 2.9 * d.k
 		if down {
 			room = 5 * d.k
 		}
@@ -238,7 +242,7 @@ func (s *state) smallCard(in *picture.Inline, card int) template.HTML {
 	var b strings.Builder
 	size := s.kit.Card.Size
 	fmt.Fprintf(&b, `<svg viewBox="0 0 %s %s" aria-hidden="true"><rect class="base" width="%s" height="%s" fill="%s"/>`,
-		num(mm(size.W)), num(mm(size.H)), num(mm(size.W)), num(mm(size.H)), in.Fill(s.design.Paper(s.design.Card.Paper), 0))
+		num(mm(size.W)), num(mm(size.H)), num(mm(size.W)), num(mm(size.H)), in.Fill(s.kit.Design.Paper(s.kit.Design.Card.Paper), 0))
 	byFill := map[string][]geometry.Outline{}
 	var order []string
 	for _, p := range s.kit.Card.Panels {

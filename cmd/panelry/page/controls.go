@@ -88,7 +88,7 @@ var controls = []control{
 	{Key: "batch.cards", Label: "Cards", Kind: asCount},
 	{Key: "batch.spares", Label: "Spare sets of panels", Kind: asPercent, Help: "a number, or a share like 10 %"},
 	{Key: "batch.plan", Label: "Plan of the papers", Kind: asChoice, Words: planWords},
-	{Key: "batch.by_hand", Label: "Papers by hand, one card a line", Kind: asDeal, Wide: true, Help: "kelp, tide, ... in the order of the panels; or A1a: kelp, rest: tide"},
+	{Key: "batch.by_hand", Label: "Papers by hand, one card a line", Kind: asDeal, Wide: true, Help: "kelp, tide, ... in the order of the panels; or A1a: kelp, rest: tide. Or choose a card and click a panel of it"},
 
 	{Key: "sheets.edge", Label: "Edge", Kind: asLength, Help: "kept clear along the sides of a sheet"},
 	{Key: "sheets.spacing", Label: "Spacing", Kind: asLength, Help: "kept between pieces"},

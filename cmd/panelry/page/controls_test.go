@@ -94,6 +94,6 @@ func TestEveryWarningIsShown(t *testing.T) {
 	require.Greater(t, len(work.kit.Warnings), 3)
 	_, text := s.get(t, place(encode([]byte(design))))
 	for _, w := range work.kit.Warnings {
-		require.Equal(t, 1, strings.Count(text, string(fractions(sentence(w.Text)))), "%s (%s)", w.Text, w.Where)
+		require.Equal(t, 1, strings.Count(text, string(fractions(newState(work, view{}).told(w.Text)))), "%s (%s)", w.Text, w.Where)
 	}
 }

@@ -12,7 +12,7 @@ import (
 )
 
 // templateFuncs are what the templates need besides the page's methods.
-var templateFuncs = template.FuncMap{"fractions": fractions, "counted": counted}
+var templateFuncs = template.FuncMap{"fractions": fractions, "counted": counted, "sentence": sentence}
 
 // fractions sets the fractions of a text as such.
 func fractions(text string) template.HTML {
@@ -131,7 +131,9 @@ func (p *pageData) Sum() string {
 // Status says what a change brought, for those who do not see it.
 func (p *pageData) Status() string {
 	for _, key := range sortedKeys(p.errors) {
-		return p.errors[key].text
+		if !p.errors[key].before {
+			return p.errors[key].text
+		}
 	}
 	if !p.drawn {
 		return p.Sum()
@@ -144,17 +146,37 @@ func (p *pageData) Status() string {
 	return text
 }
 
+// Unknown says which keys of the file mean nothing here; "" for none.
+func (p *pageData) Unknown() string {
+	const most = 12
+	list := p.unknown
+	if len(list) == 0 {
+		return ""
+	}
+	text := strings.Join(list[:min(most, len(list))], ", ")
+	if n := len(list) - most; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
+	return "Keys that this page does not know are kept as they are: " + text + ". They change nothing here, and the command line does not take them."
+}
+
 // A notice is a problem or something worth knowing, and where it belongs.
 type notice struct {
 	Key, Text string
 	Problem   bool
+	More      []string
 }
 
-// Notices lists what belongs to keys that begin in one of some ways.
-func (p *pageData) Notices(starts ...string) []notice {
+// WorthOf lists what is worth knowing about keys that begin in one of some ways.
+func (p *pageData) WorthOf(starts ...string) []notice { return p.notices(false, starts) }
+
+// ToPutRight lists the problems of such keys, for places away from the fields.
+func (p *pageData) ToPutRight(starts ...string) []notice { return p.notices(true, starts) }
+
+func (p *pageData) notices(problems bool, starts []string) []notice {
 	var out []notice
 	for _, n := range p.all() {
-		if slices.ContainsFunc(starts, func(s string) bool { return strings.HasPrefix(n.Key, s) }) {
+		if n.Problem == problems && slices.ContainsFunc(starts, func(s string) bool { return strings.HasPrefix(n.Key, s) }) {
 			out = append(out, n)
 		}
 	}
@@ -186,7 +208,7 @@ func (p *pageData) Loose() []notice {
 	}
 	for _, key := range []string{"open"} {
 		if e, ok := p.errors[key]; ok {
-			out = append(out, notice{"", e.text, true})
+			out = append(out, notice{"", e.text, true, e.more})
 		}
 	}
 	return out
@@ -195,15 +217,15 @@ func (p *pageData) Loose() []notice {
 func (p *pageData) all() []notice {
 	var out []notice
 	for _, problem := range p.problems {
-		text := sentence(problem.Text)
+		text := p.told(problem.Text)
 		if !p.drawn {
 			text = openLine(problem)
 		}
-		out = append(out, notice{problem.Path, text, true})
+		out = append(out, notice{problem.Path, text, true, nil})
 	}
 	if p.drawn {
 		for _, w := range p.kit.Warnings {
-			out = append(out, notice{w.Where, sentence(w.Text), false})
+			out = append(out, notice{w.Where, p.told(w.Text), false, nil})
 		}
 	}
 	return out

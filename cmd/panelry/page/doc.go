@@ -14,7 +14,8 @@
 //
 // Without script every change is a form that is sent and answered with a new
 // address. With script (page.js) the same form is sent in the background, and
-// the sections that changed come back.
+// the sections that changed come back. Changes that are made before the answer
+// wait for it (queue.js), so that each is made to the newest design.
 //
 // Start with [New] and its [Server.Handler].
 package page

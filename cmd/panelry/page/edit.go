@@ -53,6 +53,9 @@ func (s *state) with(typed map[string]string) ([]byte, error) {
 			return nil, fmt.Errorf("%s is no key of a design", key)
 		}
 		value := tidy(typed[key])
+		if key == "title" {
+			value = strings.Join(strings.Fields(value), " ") // its field has lines, a title has none
+		}
 		toml := c.tomlOf(s.withUnit(c, value), s.raw[key])
 		switch {
 		case key == "card.size":
@@ -65,6 +68,9 @@ func (s *state) with(typed map[string]string) ([]byte, error) {
 		case key == "front.layout":
 			set(key, toml)
 			s.dropOptions(value, set)
+		case key == "batch.cards":
+			set(key, toml)
+			s.otherCards(value, typed, set)
 		case key == "batch.plan":
 			s.plan(value, typed["batch.by_hand"], set)
 		case strings.HasSuffix(key, ".name") && strings.HasPrefix(key, "papers."):
@@ -182,7 +188,7 @@ func (s *state) plan(name, typed string, set func(key, value string)) {
 	switch {
 	case name != "by hand":
 		set("batch.by_hand", "")
-	case s.raw["batch.by_hand"] == "" && typed == "" && s.drawn:
+	case s.raw["batch.by_hand"] == "" && typed == "" && s.drawn && !s.paperless():
 		set("batch.by_hand", s.dealt(nil))
 	}
 }
@@ -266,7 +272,7 @@ func (sv *Server) change(ctx context.Context, s *state, typed map[string]string)
 	}
 	if len(typed) == 1 {
 		for key, text := range typed {
-			s.errors[key] = wrong{text, complaint}
+			s.errors[key] = wrong{typed: text, text: complaint}
 		}
 		return s, "", nil
 	}
@@ -278,7 +284,7 @@ func (sv *Server) change(ctx context.Context, s *state, typed map[string]string)
 			return nil, "", err
 		}
 		if one == nil {
-			errors[key] = wrong{typed[key], complaint}
+			errors[key] = wrong{typed: typed[key], text: complaint}
 			continue
 		}
 		s = one
@@ -294,25 +300,25 @@ func (sv *Server) try(ctx context.Context, s *state, typed map[string]string) (n
 	if err != nil {
 		return nil, err.Error(), nil
 	}
-	next, complaint, err = sv.take(ctx, s, text)
-	return next, complaint, err
+	next, problem, err := sv.take(ctx, s, text)
+	return next, s.complaint(typed, problem), err
 }
 
 // take goes on with another text, unless more is wrong with it than was
 // before.
-func (sv *Server) take(ctx context.Context, s *state, text []byte) (next *state, complaint string, err error) {
+func (sv *Server) take(ctx context.Context, s *state, text []byte) (next *state, problem layouts.Problem, err error) {
 	if bytes.Equal(text, s.text) {
-		return s, "", nil
+		return s, problem, nil
 	}
 	if len(text) > layouts.MostBytes {
-		return nil, "the design would get longer than a design file may be", nil
+		return nil, layouts.Problem{Text: "the design would get longer than a design file may be"}, nil
 	}
 	w, err := sv.desk.work(ctx, text)
 	if err != nil {
-		return nil, "", err
+		return nil, problem, err
 	}
 	if worse := len(w.problems) > 0 && (len(s.problems) == 0 || len(w.problems) > len(s.problems)); worse {
 		return nil, newProblem(s.problems, w.problems), nil
 	}
-	return newState(w, s.view), "", nil
+	return newState(w, s.view), problem, nil
 }

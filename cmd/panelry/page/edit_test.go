@@ -106,6 +106,35 @@ func TestByHand(t *testing.T) {
 	require.NotContains(t, again, "by_hand")
 }
 
+// A plan by hand goes with the number of cards, its field shows as soon as it
+// is chosen, and papers that it names are told of when they are to go.
+func TestPlanByHand(t *testing.T) {
+	s := serve(t, demoText(t))
+	p := s.set(t, demoText(t), "batch.plan", "by hand")
+	require.Contains(t, p.Sections["batch"], `name="batch.by_hand"`)
+	text := textOf(t, p)
+	for cards, want := range map[string]string{"9": "kelp", "7": ""} {
+		p = s.set(t, text, "batch.cards", cards)
+		require.False(t, p.Refused, p.Status)
+		d, err := read([]byte(textOf(t, p)))
+		require.NoError(t, err)
+		if want != "" {
+			require.Equal(t, d.Batch.ByHand[0], d.Batch.ByHand[8])
+		}
+		require.Len(t, d.Batch.ByHand, d.Batch.Cards)
+	}
+	require.Contains(t, s.set(t, text).Sections["card"], "“Papers of the panels” has no effect: “Papers by hand, one card a line” names all papers.")
+	p = s.set(t, text, "~do", "paper.drop 2")
+	require.True(t, p.Refused)
+	require.Equal(t, "The plan by hand has tide on every card; write another paper there first, or choose another plan.", p.Status)
+	p = s.set(t, strings.Replace(demoText(t), `["kelp", "tide", "buoy", "sandbar", "gull", "lantern", "harbour", "samphire"]`, `{A1a="gull", rest="kelp"}`, 1), "~do", "paper.drop 5")
+	require.Equal(t, "Gull is the paper of A1a; give them another first.", p.Status)
+	broken := strings.Replace(demoText(t), `plan = "in turn"`, `plan = "by hand"`, 1)
+	require.Contains(t, s.set(t, broken).Sections["batch"], `name="batch.by_hand"`, "where it is missing too")
+	require.Equal(t, "cards 1, 2 and 5", someOf([]string{"1", "2", "5"}, 8))
+	require.Equal(t, "card 1", someOf([]string{"1"}, 8))
+}
+
 // What cannot be taken leaves the design as it is, and stands beside its
 // field with what was typed; of several changes the others are taken.
 func TestRefusedChanges(t *testing.T) {
@@ -123,6 +152,25 @@ func TestRefusedChanges(t *testing.T) {
 	status, text := body(t, answer)
 	require.Equal(t, http.StatusUnprocessableEntity, status)
 	require.Contains(t, errorsIn(text), "Two margins of 9 in leave nothing")
+}
+
+// What could not be taken is tried again with each change, told as long as it
+// cannot be, and taken when it can.
+func TestStillWrong(t *testing.T) {
+	s := serve(t, demoText(t))
+	p := s.set(t, demoText(t), "batch.cards", "9", "~wrong", "front.gap=2")
+	require.False(t, p.Refused)
+	require.Equal(t, "cards", p.Undo)
+	require.Equal(t, []string{"front.gap=2"}, p.Wrong)
+	require.Contains(t, p.Sections["card"], `value="2" placeholder="1/8"`)
+	require.NotContains(t, p.Status, "gap is")
+	p = s.set(t, demoText(t), "~wrong", "front.gap=3/16", "batch.cards", "9")
+	require.Equal(t, "several changes", p.Undo)
+	require.Empty(t, p.Wrong)
+	p = s.set(t, demoText(t), "~wrong", "front.gap=2", "front.gap", "1/4")
+	require.Empty(t, p.Wrong)
+	p = s.set(t, demoText(t), "~wrong", "nobody=2")
+	require.Equal(t, demoText(t), textOf(t, p))
 }
 
 // Without script a form brings a new address, and the address the design.

@@ -71,6 +71,8 @@ func (p *pageData) field(key, labelled string) template.HTML {
 	switch {
 	case c.Words != nil:
 		return p.choice(c, value, attrs)
+	case c.Key == "title": // on one line or more, as there is room
+		return template.HTML(fmt.Sprintf(`<textarea class="blank" rows="%d"%s>%s</textarea>`, 1+len([]rune(value))/40, attrs, html.EscapeString("\n"+value)))
 	case c.Wide:
 		rows := min(8, 1+strings.Count(value, "\n")+len(value)/60)
 		return template.HTML(fmt.Sprintf(`<textarea class="blank wide" rows="%d" spellcheck="false"%s>%s</textarea>`, rows, attrs, html.EscapeString("\n"+value)))
@@ -123,14 +125,18 @@ func (p *pageData) choice(c control, value, attrs string) template.HTML {
 func (p *pageData) stepper(c control, value, attrs string) template.HTML {
 	name := html.EscapeString(p.spoken(c))
 	key := html.EscapeString(c.Key)
+	placeholder := ""
+	if usual := p.usual(c); usual != "" { // stands there while the field is empty
+		placeholder = fmt.Sprintf(` placeholder="%s"`, html.EscapeString(usual))
+	}
 	mode := "text"
 	if c.Kind == asCount {
 		mode = "numeric"
 	}
 	return template.HTML(fmt.Sprintf(`<span class="steps"><button type="submit" form="set" name="~do" value="step %s -1" tabindex="-1" aria-label="%s: one step less">−</button>`+
-		`<input class="blank num" data-step="%s" size="%d" value="%s" inputmode="%s" spellcheck="false"%s>`+
+		`<input class="blank num" data-step="%s" size="%d" value="%s"%s inputmode="%s" spellcheck="false"%s>`+
 		`<button type="submit" form="set" name="~do" value="step %s 1" tabindex="-1" aria-label="%s: one step more">+</button></span>`,
-		key, name, c.Kind, sizeOf(value), html.EscapeString(value), mode, attrs, key, name))
+		key, name, c.Kind, sizeOf(value), html.EscapeString(value), placeholder, mode, attrs, key, name))
 }
 
 // complaints are what is wrong with a key.
@@ -141,7 +147,7 @@ func (p *pageData) complaints(key string) []string {
 	var out []string
 	for _, problem := range p.problems {
 		if problem.Path == key {
-			out = append(out, sentence(problem.Text))
+			out = append(out, p.told(problem.Text))
 		}
 	}
 	return out
@@ -200,6 +206,12 @@ func (p *pageData) Said(keys ...string) bool {
 		_, bad := p.errors[key]
 		return ok || bad
 	})
+}
+
+// Wrong reports whether something is wrong with one of some keys, so that
+// what folds over them is open.
+func (p *pageData) Wrong(before string, keys []string) bool {
+	return slices.ContainsFunc(keys, func(key string) bool { return len(p.complaints(before+key)) > 0 })
 }
 
 // PanelPapers draws the choice of paper on a panel's slip, PanelWay the way

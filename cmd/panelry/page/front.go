@@ -21,16 +21,20 @@ type sample struct {
 	Now  bool
 }
 
+// shownFronts is how many fronts of the gallery are shown at once.
+const shownFronts = 12
+
 // gallery lists all fronts, with pictures at the card's size, margin and gap.
-// The first are those that are shown at once.
+// The first are those that are shown at once. Own shapes are among them only
+// when there are some.
 func (s *state) gallery() (first, others []sample) {
 	now := s.layout().Name
-	var list []sample
 	for _, l := range fronts.All() {
-		list = append(list, sample{Name: l.Name, Link: s.sampleLink(l.Name), Now: l.Name == now})
-	}
-	for i, one := range list {
-		if len(first) < 12 && (one.Now || len(first) < 11 || i > indexOf(list, now)) {
+		if l.Name == ownShapes && now != ownShapes {
+			continue
+		}
+		one := sample{Name: l.Name, Link: s.sampleLink(l.Name), Now: l.Name == now}
+		if len(first) < shownFronts {
 			first = append(first, one)
 		} else {
 			others = append(others, one)
@@ -39,13 +43,14 @@ func (s *state) gallery() (first, others []sample) {
 	return first, others
 }
 
-func indexOf(list []sample, name string) int {
-	for i, one := range list {
-		if one.Name == name {
-			return i
-		}
-	}
-	return -1
+// ownShapes is the front that a file is uploaded for.
+const ownShapes = "own shapes"
+
+// WantsShapes reports that a maker's own shapes are the front, or were chosen
+// to be, so that the upload stands beside the choice.
+func (p *pageData) WantsShapes() bool {
+	_, wrong := p.errors["shapes"]
+	return wrong || p.layout().Name == ownShapes || p.errors["front.layout"].typed == ownShapes
 }
 
 // sampleLink names a picture by all that it shows, so that a browser may keep

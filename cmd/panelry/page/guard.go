@@ -48,8 +48,8 @@ func guard(next http.Handler) http.Handler {
 // came in by.
 func ownHost(r *http.Request) bool {
 	host, port, err := net.SplitHostPort(r.Host)
-	if err != nil {
-		return false
+	if err != nil { // a browser leaves out the usual port
+		host, port = strings.Trim(r.Host, "[]"), "80"
 	}
 	if host != "127.0.0.1" && host != "::1" && !strings.EqualFold(host, "localhost") {
 		return false
@@ -64,7 +64,8 @@ func ownHost(r *http.Request) bool {
 
 // foreign reports whether another site had the browser ask. Fetch Metadata:
 // a typed address and a bookmark say "none"; following a link from elsewhere
-// is a navigation, which may look but not send.
+// is a navigation, which may look at the page, but not send, and not have a kit
+// worked out.
 func foreign(r *http.Request) bool {
 	if origin := r.Header.Get("Origin"); origin != "" {
 		u, err := url.Parse(origin)
@@ -76,6 +77,12 @@ func foreign(r *http.Request) bool {
 	case "", "same-origin", "none":
 		return false
 	}
-	looks := r.Method == http.MethodGet || r.Method == http.MethodHead
+	looks := (r.Method == http.MethodGet || r.Method == http.MethodHead) && isPage(r.URL.Path)
 	return !looks || r.Header.Get("Sec-Fetch-Mode") != "navigate" || r.Header.Get("Sec-Fetch-Dest") != "document"
+}
+
+// isPage reports whether a path is that of the page: "/", or "/d/.../".
+func isPage(path string) bool {
+	design, ok := strings.CutPrefix(path, "/d/")
+	return path == "/" || ok && design != "" && strings.IndexByte(design, '/') == len(design)-1
 }

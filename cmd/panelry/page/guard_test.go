@@ -1,6 +1,8 @@
 package page
 
 import (
+	"context"
+	"net"
 	"net/http"
 	"net/url"
 	"strings"
@@ -56,6 +58,28 @@ func TestGuard(t *testing.T) {
 			require.Equal(t, "same-origin", answer.Header.Get("Referrer-Policy"))
 			require.Empty(t, answer.Header.Get("Access-Control-Allow-Origin"))
 		})
+	}
+}
+
+// A link from elsewhere leads to the page, and has nothing else worked out.
+func TestLinksFromElsewhere(t *testing.T) {
+	s := serve(t, demoText(t))
+	at := place(encode([]byte(demoText(t))))
+	for path, want := range map[string]int{"/": http.StatusSeeOther, at: http.StatusOK, at + "?card=2": http.StatusOK,
+		at + "kit.zip": http.StatusForbidden, at + "files/guide.html": http.StatusForbidden, at + "search": http.StatusForbidden, "/d/": http.StatusForbidden} {
+		f := s.fetch(t, http.MethodGet, path, "Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "document")
+		require.Equal(t, want, f.StatusCode, path)
+	}
+}
+
+// On the usual port a browser names none.
+func TestHostWithoutPort(t *testing.T) {
+	for host, want := range map[string]bool{"127.0.0.1": true, "localhost": true, "[::1]": true, "cards.example": false, "127.0.0.1:81": false, "127.0.0.1:80": true, "": false} {
+		r, err := http.NewRequest(http.MethodGet, "http://x/", nil)
+		require.NoError(t, err)
+		r.Host = host
+		ctx := context.WithValue(r.Context(), http.LocalAddrContextKey, net.Addr(&net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 80}))
+		require.Equal(t, want, ownHost(r.WithContext(ctx)), host)
 	}
 }
 

@@ -10,13 +10,13 @@ import (
 )
 
 // newProblem is the first problem that was not there before.
-func newProblem(before, now layouts.Problems) string {
+func newProblem(before, now layouts.Problems) layouts.Problem {
 	for _, p := range now {
 		if !slices.ContainsFunc(before, func(q layouts.Problem) bool { return q.Key == p.Key && q.Text == p.Text }) {
-			return sentence(p.Text)
+			return p
 		}
 	}
-	return sentence(now[0].Text)
+	return now[0]
 }
 
 // sentence makes a problem's text a sentence.

@@ -10,6 +10,7 @@ import (
 
 	"panelry/export/svg/checker"
 	"panelry/layouts"
+	"panelry/layouts/fronts"
 )
 
 // serveOpen takes a design file, or an SVG file with shapes for the design.
@@ -36,7 +37,9 @@ func (sv *Server) serveOpen(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
-		old.errors["open"] = wrong{text: openTrouble(name, work.problems)}
+		lines := problemLines(work.problems)
+		first := min(len(lines), firstLines)
+		old.errors["open"] = wrong{text: name + " cannot be opened. " + strings.Join(lines[:first], " "), more: lines[first:]}
 		s = old
 	}
 	if wantsParts(r) {
@@ -45,14 +48,16 @@ func (sv *Server) serveOpen(w http.ResponseWriter, r *http.Request) error {
 	return sv.answerForm(w, r, s)
 }
 
-// openTrouble says why a file could not be opened.
-func openTrouble(name string, problems layouts.Problems) string {
-	const most = 3
+// Of what is wrong with a file the first lines are told at once, the others
+// unfolded.
+const firstLines, mostLines = 3, 200
+
+// problemLines writes problems as sentences with their places.
+func problemLines(problems layouts.Problems) []string {
 	var lines []string
 	for i, p := range problems {
-		if i == most {
-			lines = append(lines, fmt.Sprintf("And %d more.", len(problems)-most))
-			break
+		if i == mostLines {
+			return append(lines, fmt.Sprintf("And %d more.", len(problems)-mostLines))
 		}
 		line := sentence(p.Text)
 		if p.Key != "" {
@@ -63,7 +68,7 @@ func openTrouble(name string, problems layouts.Problems) string {
 		}
 		lines = append(lines, line)
 	}
-	return name + " cannot be opened. " + strings.Join(lines, " ")
+	return lines
 }
 
 // upload returns the file that was sent.
@@ -108,11 +113,45 @@ func (sv *Server) keepShapes(r *http.Request, s *state, name, data string) (*sta
 	if _, err := checker.Shapes([]byte(data)); err != nil {
 		return refuse(ended(fmt.Sprintf("%s: %v", name, err)))
 	}
+	edits := []layouts.Edit{{Key: "front.layout", Value: layouts.QuoteText(ownShapes)}, {Key: "front.shapes", Value: layouts.QuoteText(name)}, shapesEdit(name, data)}
+	s.dropOptions(ownShapes, func(key, v string) { edits = append(edits, layouts.Edit{Key: key, Value: v}) })
+	return sv.rewritten(r.Context(), s, once(edits), "shapes of "+name, "shapes")
+}
+
+// shapesEdit puts the text of an SVG file into a design.
+func shapesEdit(name, data string) layouts.Edit {
 	value := "'''\n" + strings.ReplaceAll(data, "\r\n", "\n") + "'''"
 	if strings.Contains(data, "'''") {
 		value = layouts.QuoteText(data)
 	}
-	edits := []layouts.Edit{{Key: "front.layout", Value: `"own shapes"`}, {Key: "front.shapes", Value: layouts.QuoteText(name)}, {Key: "shapes." + name, Value: value}}
-	s.dropOptions("own shapes", func(key, v string) { edits = append(edits, layouts.Edit{Key: key, Value: v}) })
-	return sv.rewritten(r.Context(), s, once(edits), "shapes of "+name, "shapes")
+	return layouts.Edit{Key: "shapes." + name, Value: value}
+}
+
+// KeepShapes puts the SVG files that a front takes its shapes from into the
+// text of a design, as the page opens no files. open reads one that is not
+// kept there yet. It returns the names of those that were put in.
+func KeepShapes(d layouts.Design, open func(name string) ([]byte, error)) (text []byte, kept []string, err error) {
+	var edits []layouts.Edit
+	for _, o := range d.Front.Layout.Options {
+		raw, said := d.RawValue("front." + o.Name)
+		value, _ := layouts.ReadValue(raw)
+		name, isText := value.(string)
+		if o.Kind != fronts.File || !said || !isText {
+			continue
+		}
+		if _, there := d.RawValue("shapes." + name); there {
+			continue
+		}
+		data, err := open(name)
+		if err != nil {
+			return nil, nil, err
+		}
+		edits = append(edits, shapesEdit(name, string(data)))
+		kept = append(kept, name)
+	}
+	text, err = layouts.Rewrite(d.Source, edits)
+	if err == nil && len(text) > layouts.MostBytes {
+		err = fmt.Errorf("with %s in it the design is larger than a design file may be", strings.Join(kept, " and "))
+	}
+	return text, kept, err
 }

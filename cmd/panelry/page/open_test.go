@@ -52,6 +52,17 @@ func TestOpenADesign(t *testing.T) {
 	p := s.sent(t, demoText(t), "other.toml", other)
 	require.Equal(t, other, textOf(t, p))
 	require.Equal(t, "opening of other.toml", p.Undo)
+	more := strings.Replace(other, "[card]", "[card]\nhinge = \"left\" # mine", 1) + "[notes]\nlast = 3\n"
+	p = s.sent(t, demoText(t), "more.toml", more)
+	require.False(t, p.Refused, p.Status)
+	require.Equal(t, more, textOf(t, p))
+	require.Contains(t, p.Sections["head"], "Keys that this page does not know are kept as they are: card.hinge, notes.")
+	p = s.set(t, more, "front.gap", "1/4")
+	require.Equal(t, strings.Replace(more, `gap = "1/8"`, `gap = "1/4"`, 1), textOf(t, p))
+	_, saved := s.get(t, place(p.Design)+"files/design.toml")
+	require.Equal(t, textOf(t, p), saved, "also in the kit")
+	_, err := read([]byte(more))
+	require.ErrorContains(t, err, "no such key", "as the command line says")
 	_, _, answer := s.send(t, demoText(t), "other.toml", other, false)
 	require.Equal(t, http.StatusSeeOther, answer.StatusCode)
 
@@ -91,6 +102,24 @@ func TestOwnShapes(t *testing.T) {
 	status, got := s.get(t, place(encode([]byte(linked))))
 	require.Equal(t, http.StatusOK, status)
 	require.Contains(t, got, "the page opens no files")
+}
+
+// Whoever chooses own shapes for the front is shown where to give them.
+func TestOwnShapesAreAskedFor(t *testing.T) {
+	s := serve(t, demoText(t))
+	for _, pairs := range [][]string{{"front.layout", "own shapes"}, {"~do", "choose front.layout=own shapes"}} {
+		p := s.set(t, demoText(t), pairs...)
+		require.True(t, p.Refused)
+		saying, _, _ := strings.Cut(p.Sections["card"], `class="more"`)
+		require.Contains(t, errorsIn(saying), "Choose the SVG file that has them, here below.")
+		require.Contains(t, saying, `id="own-file"`)
+		require.Equal(t, 1, strings.Count(p.Sections["card"], `id="own-file"`))
+		require.Contains(t, saying, `<option selected>own shapes</option>`)
+	}
+	plain := s.set(t, demoText(t)).Sections["card"]
+	saying, _, _ := strings.Cut(plain, `class="more"`)
+	require.NotContains(t, saying, "own-file")
+	require.Contains(t, plain, "own-file")
 }
 
 // A design that is too long for an address stays in the page, and its files

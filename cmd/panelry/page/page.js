@@ -6,29 +6,48 @@
   root.classList.add("script");
   const $ = id => document.getElementById(id);
   const set = $("set");
-  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, busy: null, timer: 0, search: null, trimmed: false, last: { key: "", at: 0 } };
+  const state = { design: set.elements["~d"].value, view: set.elements["~v"].value, have: {}, timer: 0, search: null, trimmed: false, last: { key: "", at: 0 }, step: 0, returned: null, wrong: [] };
+  const unanswered = new Unanswered(ask, show, lost);
 
   // Steps: each is one entry of the browser's history; their names are kept
   // for as long as the tab lives.
   const names = () => JSON.parse(sessionStorage.getItem("steps") || "[]");
-  const step = () => (history.state && history.state.step) || 0;
   if (!history.state) {
     history.replaceState({ step: 0, design: state.design, view: state.view }, "");
     sessionStorage.setItem("steps", "[]");
   }
+  state.step = history.state.step;
   function tellSteps() {
-    const list = names(), n = step();
+    const list = names(), n = state.step;
     const undo = $("undo"), redo = $("redo");
     undo.disabled = n === 0;
     undo.textContent = n > 0 && list[n - 1] ? "Undo " + list[n - 1] : "Undo";
     redo.disabled = n >= list.length;
     redo.textContent = n < list.length ? "Redo " + list[n] : "Redo";
   }
-  $("undo").addEventListener("click", () => history.back());
-  $("redo").addEventListener("click", () => history.forward());
+  $("undo").addEventListener("click", () => { flushTyped(); unanswered.afterwards(() => history.back()); });
+  $("redo").addEventListener("click", () => { flushTyped(); unanswered.afterwards(() => history.forward()); });
+  let arrived = null; // is called when the browser is back where it was
   addEventListener("popstate", e => {
-    if (!e.state) return;
+    if (!e.state) { // the address was changed by hand, behind its #
+      history.replaceState({ step: state.step, design: state.design, view: state.view }, "");
+      return;
+    }
+    if (arrived) {
+      arrived();
+      arrived = state.returned = null;
+      return;
+    }
+    const by = e.state.step - state.step;
+    flushTyped();
+    if (by && unanswered.edits()) { // what is under way is a step too, and comes first
+      state.returned = new Promise(end => { arrived = end; });
+      history.go(-by);
+      unanswered.afterwards(() => history.go(by));
+      return;
+    }
     state.last.key = "";
+    state.step = e.state.step;
     send({}, { design: e.state.design, view: e.state.view, silent: true });
   });
   document.addEventListener("keydown", e => {
@@ -49,7 +68,8 @@
       if (from.data !== to.data) from.data = to.data;
       return;
     }
-    const typing = from === document.activeElement && (from.matches("input, textarea"));
+    const typing = unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
+    const chosen = typing && from.matches("select") ? from.value : null;
     for (const a of [...to.attributes]) if (from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
     for (const a of [...from.attributes]) if (!to.hasAttribute(a.name) && !(a.name === "open" && from.nodeName === "DETAILS")) from.removeAttribute(a.name);
     if (from.matches("textarea")) {
@@ -57,8 +77,12 @@
       return;
     }
     morphInside(from, to);
+    if (from.matches("[type=radio]")) {
+      if (!unanswered.last("front.layout")) from.checked = to.checked;
+      return;
+    }
     if (from.matches("input:not([type=file])") && !typing && from.value !== to.value) from.value = to.value;
-    if (from.matches("select") && from.value !== to.value) from.value = to.value;
+    if (from.matches("select") && from.value !== (chosen ?? to.value)) from.value = chosen ?? to.value;
   }
   function morphInside(from, to) {
     let old = from.firstChild;
@@ -85,8 +109,28 @@
   function replace(name, html) {
     if (name === "strip") setTimeout(markPlace, 0);
     const part = $("part-" + name), fresh = part.cloneNode(false);
+    const held = part.contains(document.activeElement) && document.activeElement;
     fresh.innerHTML = html;
     morphInside(part, fresh);
+    if (held && !held.isConnected) focusNear(part, held);
+  }
+  // focusNear gives the focus to what has come in place of an element that has
+  // gone, else to the heading of its part.
+  function focusNear(part, gone) {
+    const near = { stop: "#again", again: "#stop" }[gone.id];
+    const to = gone.name && gone.name !== "~do" && document.getElementsByName(gone.name)[0] || near && part.querySelector(near) ||
+      part.querySelector("h2, h3") || part.closest("section").querySelector("h2");
+    if (to.matches("h2, h3")) to.tabIndex = -1;
+    to.focus();
+  }
+  // afterButton says what gets the focus after a button of a paper.
+  function afterButton(order) {
+    const [, what, number] = /^paper\.(\w+) ?(\d*)$/.exec(order) || [], n = Number(number);
+    const button = (what, n) => document.querySelector(`[value="paper.${what} ${n}"]`);
+    if (what === "add") return [...document.querySelectorAll(".paper .blank[name$='.name']")].pop();
+    if (what === "up") return button("up", n - 1) || button("down", n - 1);
+    if (what === "down") return button("down", n + 1) || button("up", n + 1);
+    if (what === "drop") return document.querySelector(`#more-${n} > summary`) || document.querySelector("[value='paper.add']");
   }
 
   // What stands at the top is replaced at once, and the rest behind the frame
@@ -97,33 +141,41 @@
     waiting.clear();
   }
 
-  // send asks for a change and shows what comes back.
-  async function send(fields, how = {}) {
-    if (state.busy) state.busy.abort();
+  // send puts a change behind those that are not answered yet: changed
+  // fields, or how the page is looked at.
+  function send(fields, how = {}) {
     stopSearch();
-    const busy = state.busy = new AbortController();
-    const body = how.body || new URLSearchParams(fields);
-    body.set("~d", how.design || state.design);
-    body.set("~v", how.view === undefined ? state.view : how.view);
-    if (how.typing) body.set("~typing", "1");
-    body.set("~have", Object.entries(state.have).map(([name, tag]) => name + "=" + tag).join(","));
-    let answer;
-    try {
-      const got = await fetch(how.to || "/set", { method: "POST", headers: { Accept: "application/json" }, body, signal: busy.signal });
-      if (!got.ok) {
-        const page = new DOMParser().parseFromString(await got.text(), "text/html");
-        trouble((page.querySelector(".err") || page.body).textContent);
-        return;
-      }
-      answer = await got.json();
-    } catch (e) {
-      if (e.name !== "AbortError") trouble("This page lost its program. Start panelry page again; nothing you set is lost, it is in the address.");
-      return;
-    }
-    show(answer, how, fields);
+    return unanswered.add({ fields, ...how });
   }
+  // ask sends a change. It fails when the program does not answer.
+  async function ask(change) {
+    const body = change.body || new URLSearchParams(change.fields);
+    if (change.by) body.set("~do", "step " + change.key + " " + change.by);
+    body.set("~d", change.design || state.design);
+    body.set("~v", change.view === undefined ? state.view : change.view);
+    if (change.typing) body.set("~typing", "1");
+    if (change.silent) state.wrong = [];
+    for (const pair of state.wrong) body.append("~wrong", pair);
+    body.set("~have", Object.entries(state.have).map(([name, tag]) => name + "=" + tag).join(","));
+    const got = await fetch(change.to || "/set", { method: "POST", headers: { Accept: "application/json" }, body, signal: AbortSignal.timeout(40000) });
+    if (!got.ok) {
+      const page = new DOMParser().parseFromString(await got.text(), "text/html");
+      trouble((page.querySelector(".err") || page.body).textContent);
+      return null;
+    }
+    const answer = await got.json();
+    await state.returned;
+    return answer;
+  }
+  function lost(away) {
+    state.away = away;
+    if (away) trouble("This page lost its program. What you set is kept, and sent when it answers. If it does not, start panelry page again; the design is in the address.");
+  }
+  addEventListener("online", () => unanswered.next());
+  addEventListener("beforeunload", e => { if (state.away) e.preventDefault(); });
   function trouble(text) {
     let p = $("trouble");
+    if (p && p.textContent === text) return;
     if (!p) {
       p = document.createElement("p");
       p.id = "trouble";
@@ -137,12 +189,14 @@
     clearTimeout(say.timer);
     say.timer = setTimeout(() => { if ($("status")) $("status").textContent = text; }, 300);
   }
-  function show(answer, how, fields) {
+  function show(answer, change) {
     if ($("trouble")) $("trouble").remove();
     flush();
+    state.back = change.silent; // then even what is being written goes back
+    const field = change.key && set.elements[change.key];
     for (const [name, html] of Object.entries(answer.sections)) {
       if (name === "cuts" && html.includes("data-trim") && state.trimmed) continue; // the old ones stay until the new ones come
-      if (first.includes(name)) replace(name, html);
+      if (first.includes(name) || field && $("part-" + name).contains(field)) replace(name, html);
       else waiting.set(name, html);
     }
     if (waiting.size) requestAnimationFrame(() => setTimeout(flush, 0));
@@ -151,36 +205,32 @@
     const changed = answer.design !== state.design;
     state.design = answer.design;
     state.view = answer.view;
+    if (!answer.refused || !change.typing) state.wrong = answer.wrong || [];
     for (const form of document.forms) if (form.elements["~d"]) {
       form.elements["~d"].value = answer.design;
       if (form.elements["~v"]) form.elements["~v"].value = answer.view;
     }
     document.title = answer.title + " · Panelry";
-    if (!how.silent) remember(answer, changed, Object.keys(fields)[0] || "");
+    if (!change.silent) remember(answer, changed, change);
     markUnits();
     tellSteps();
-    if (changed && !how.silent || answer.refused && !how.typing) say(answer.status);
+    if (changed && !change.silent || answer.refused && !change.typing) say(answer.status);
     if (answer.search) state.timer = setTimeout(startSearch, 400);
     if (changed || !state.trimmed) later();
   }
-  function remember(answer, changed, key) {
-    const entry = { step: step(), design: answer.design, view: answer.view };
-    if (!changed) {
-      history.replaceState(entry, "", answer.address + location.hash);
-      return;
+  // remember makes a changed design a step of its own, or lengthens the one
+  // before, when that was of the same field and a moment ago.
+  function remember(answer, changed, change) {
+    const { key, at } = change, list = names();
+    const goesOn = changed && key && key === state.last.key && at - state.last.at < 1000;
+    if (changed) state.last = { key, at };
+    if (changed && !goesOn) {
+      list.length = state.step++;
+      list.push(answer.undo || "change");
+      sessionStorage.setItem("steps", JSON.stringify(list));
     }
-    const now = Date.now(), list = names();
-    const goesOn = key && key === state.last.key && now - state.last.at < 1000;
-    state.last = { key, at: now };
-    if (goesOn) {
-      history.replaceState(entry, "", answer.address + location.hash);
-      return;
-    }
-    list.length = entry.step;
-    list.push(answer.undo || "change");
-    sessionStorage.setItem("steps", JSON.stringify(list));
-    entry.step++;
-    history.pushState(entry, "", answer.address + location.hash);
+    const entry = [{ step: state.step, design: answer.design, view: answer.view }, "", answer.address + location.hash];
+    changed && !goesOn ? history.pushState(...entry) : history.replaceState(...entry);
   }
   function markUnits() {
     const unit = new URLSearchParams(state.view).get("u");
@@ -199,54 +249,111 @@
 
   // Fields.
   const ours = e => e.target.form === set && e.target.name && !e.target.name.startsWith("~");
-  let quiet = 0;
+  let quiet = 0, typed = null; // the field that was typed into and is not sent yet
   document.addEventListener("input", e => {
     if (!ours(e) || e.target.matches("select")) return;
+    if (typed !== e.target) flushTyped();
     clearTimeout(quiet);
-    const field = e.target;
-    quiet = setTimeout(() => send({ [field.name]: field.value }, { typing: true }), 60);
+    typed = e.target;
+    quiet = setTimeout(flushTyped, 60);
   });
-  document.addEventListener("change", e => {
-    if (e.target.matches("input[type=file]")) return openFile(e.target.files[0]);
-    if (!ours(e)) return;
+  function flushTyped() {
     clearTimeout(quiet);
-    send({ [e.target.name]: e.target.value });
+    if (typed) sendField(typed, { typing: true });
+  }
+  // unsent reports whether what stands in a field is newer than the design.
+  function unsent(field) {
+    return field === typed || field.form === set && !!field.name && !!unanswered.last(field.name);
+  }
+  function sendField(field, how) {
+    if (typed === field) typed = null;
+    const sent = send({ [field.name]: field.value }, { key: field.name, ...how });
+    if (!how) sent.then(answer => { // it is left: what is in force stands there, also where that is the usual
+      if (!field.matches("select") && !unsent(field) && answer) field.value = field.defaultValue;
+    });
+    return sent;
+  }
+  // stepField goes some marks further: from what stands in the field, or from
+  // where steps that are under way will lead.
+  async function stepField(field, by) {
+    const key = field.name, last = typed === field ? null : unanswered.last(key);
+    clearTimeout(quiet);
+    if (typed && typed !== field) flushTyped();
+    typed = null;
+    await send(last && last.by ? {} : { [key]: field.value }, { key, by });
+    if (typed === field || !set.elements[key] || unanswered.last(key) && !unanswered.last(key).by) return;
+    field.value = field.getAttribute("value");
+    if (field === document.activeElement) field.select();
+  }
+  document.addEventListener("change", e => {
+    if (e.target.matches("input[type=file]")) {
+      openFile(e.target.files[0]);
+      e.target.value = ""; // so that the same file can be chosen again
+      return;
+    }
+    if (e.target.matches("#gallery input")) return void send({ "~do": e.target.value }, { key: "front.layout" });
+    if (!ours(e)) return;
+    if (typed !== e.target) flushTyped();
+    clearTimeout(quiet);
+    sendField(e.target);
   });
   set.addEventListener("submit", e => {
     e.preventDefault();
-    const button = e.submitter;
-    const fields = {};
-    const near = document.activeElement;
-    if (near && near.form === set && near.matches("input")) fields[near.name] = near.value;
-    if (button && button.value) {
-      const match = /^step (.*) -?1$/.exec(button.value);
-      if (match) fields[match[1]] = set.elements[match[1]].value;
-      fields["~do"] = button.value;
-      const field = match && set.elements[match[1]];
-      send(fields).then(() => { if (field) state.last.key = Object.keys(fields)[0]; });
-      return;
-    }
-    send(fields);
+    const button = e.submitter, near = document.activeElement;
+    const match = button && /^step (.*) (-?\d+)$/.exec(button.value);
+    if (match) return void stepField(set.elements[match[1]], Number(match[2]));
+    flushTyped();
+    if (near && near.form === set && near.matches("input") && near.value !== near.getAttribute("value")) sendField(near);
+    if (button && button.value) send({ "~do": button.value }).then(answer => {
+      if (!answer || answer.refused || !afterButton(button.value)) return;
+      flush();
+      const to = afterButton(button.value), folded = to.closest("details");
+      if (folded && to.matches("button")) folded.open = true;
+      to.focus();
+    });
   });
   const before = new WeakMap(); // what stood in a field when it was entered
   document.addEventListener("focusin", e => { if (ours(e)) before.set(e.target, e.target.value); });
   document.addEventListener("keydown", e => {
-    if (!ours(e) || !e.target.matches("input")) return;
+    if (!ours(e) || !e.target.matches("input, textarea")) return;
     const field = e.target;
+    if (e.key === "Enter" && field.name === "title") {
+      e.preventDefault();
+      sendField(field);
+      return;
+    }
     if (e.key === "Escape" && before.has(field) && field.value !== before.get(field)) {
+      clearTimeout(quiet);
       field.value = before.get(field);
-      send({ [field.name]: field.value });
+      sendField(field);
       e.preventDefault();
       return;
     }
     const by = { ArrowUp: e.shiftKey ? 4 : 1, ArrowDown: e.shiftKey ? -4 : -1, PageUp: 16, PageDown: -16 }[e.key];
     if (!by || !field.dataset.step) return;
     e.preventDefault();
-    clearTimeout(quiet);
-    send({ [field.name]: field.value, "~do": "step " + field.name + " " + by }).then(() => {
-      field.value = field.getAttribute("value");
-      field.select();
-    });
+    stepField(field, by);
+  });
+
+  // A place on the page is no step back; what is taken away has all changes.
+  document.addEventListener("click", e => {
+    const a = e.target.closest("a");
+    if (!a || e.defaultPrevented || e.ctrlKey || e.metaKey || e.shiftKey || e.button) return;
+    const href = a.getAttribute("href") || "";
+    if (href.startsWith("#")) {
+      e.preventDefault();
+      const entry = history.state;
+      location.replace(href);
+      history.replaceState(entry, "");
+    } else if (a.hasAttribute("download") || href.includes("look=1")) {
+      flushTyped();
+      if (!unanswered.edits()) {
+        if (a.id !== "save" && $("stop")) stopSearch(true); // it takes the best found so far
+        return;
+      }
+      e.preventDefault();
+      unanswered.afterwards(() => a.click());
+    }
   });
 
   // Links that only change what is looked at.
@@ -259,7 +366,7 @@
     const panel = a.dataset.panel, closes = a.classList.contains("x");
     const open = new URLSearchParams(state.view).get("panel");
     if (view === "trim=1") return trimNow();
-    if (view === "files=1") return ask("files=1", "take");
+    if (view === "files=1") return more("files=1", "take");
     look(view, () => {
       if (panel && $("slip-h")) $("slip-h").focus();
       if (closes) focusPanel(open);
@@ -319,12 +426,16 @@
     send({}, { to: "/open", body });
     document.querySelector("details.file").open = false;
   }
-  addEventListener("dragover", e => e.preventDefault());
+  const files = e => e.dataTransfer && e.dataTransfer.types.includes("Files"); // text is dropped into fields
+  addEventListener("dragover", e => { if (files(e)) e.preventDefault(); });
   addEventListener("drop", e => {
+    if (!files(e)) return;
     e.preventDefault();
     openFile(e.dataTransfer.files[0]);
   });
   $("copy").addEventListener("click", async () => {
+    flushTyped();
+    await new Promise(end => unanswered.afterwards(end));
     try {
       await navigator.clipboard.writeText(location.href);
       say("Link copied.");
@@ -337,7 +448,7 @@
   document.addEventListener("click", e => {
     if (e.target.id === "print") print();
     if (e.target.id === "stop") stopSearch(true);
-    if (e.target.id === "again") startSearch(true);
+    if (e.target.id === "again") tellSearch("again");
   });
 
   // A longer search, in the background.
@@ -356,24 +467,22 @@
       least = Math.min(least, found.sheets);
       if (found.end) {
         stopSearch();
-        send({}, {});
+        send({});
       }
     };
-    source.onerror = () => stopSearch();
+    source.onerror = () => {
+      stopSearch();
+      if ($("search")) state.timer = setTimeout(startSearch, 3000); // the program was away
+    };
   }
   function stopSearch(keep) {
     clearTimeout(state.timer);
     const going = state.search;
     state.search = null;
-    if (keep) {
-      fetch("/d/" + state.design + "/search?stop=1").catch(() => {}).then(() => {
-        if (going) going.close();
-        send({}, {});
-      });
-    } else if (going) {
-      going.close();
-    }
+    if (going) going.close();
+    if (keep) tellSearch("stop");
   }
+  const tellSearch = what => fetch("/d/" + state.design + "/search?" + what + "=1").catch(() => {}).then(() => send({}));
 
   // The straight cuts take longer than the rest, so they come when all is
   // quiet; those of the design before stay until then.
@@ -382,9 +491,9 @@
     clearTimeout(trimTimer);
     trimTimer = setTimeout(trimNow, 600);
   }
-  const trimNow = () => ask("trim=1", "cuts").then(came => { state.trimmed = state.trimmed || came; });
-  // ask fetches what is only worked out when it is asked for.
-  async function ask(what, part) {
+  const trimNow = () => more("trim=1", "cuts").then(came => { state.trimmed = state.trimmed || came; });
+  // more fetches what is only worked out when it is asked for.
+  async function more(what, part) {
     const design = state.design;
     if (design.length > 60000) return false;
     try {

@@ -11,7 +11,7 @@ import (
 // panelPaper gives the panel whose slip is open another paper: on every card
 // where all cards are alike, else on this card, by hand.
 func (sv *Server) panelPaper(ctx context.Context, s *state, name string) (*state, string, error) {
-	if !s.drawn || s.openPanel() == nil {
+	if !s.drawn || s.openPanel() == nil || s.paperless() {
 		return s, "", nil
 	}
 	alike := s.design.Batch.Plan == "same" || s.design.Batch.Cards == 1 && s.raw["batch.by_hand"] == ""

@@ -117,7 +117,11 @@ func (p *pageData) Weighs() string {
 	}
 	w := list.Weight
 	if len(w.Unknown) > 0 {
-		return "Not known: " + strings.Join(w.Unknown, ", ") + " has no weight. Name it under Papers."
+		has := "has"
+		if len(w.Unknown) > 1 {
+			has = "have"
+		}
+		return fmt.Sprintf("Not known: %s %s no weight yet. Write it beside the paper.", strings.Join(w.Unknown, ", "), has)
 	}
 	if w.Lightest == w.Heaviest {
 		return fmt.Sprintf("%.1f g a card, without what holds it together.", w.Lightest)
@@ -132,7 +136,7 @@ func (p *pageData) FlatBase() template.HTML {
 	w, h := mm(size.W), mm(size.H)
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg class="fold" viewBox="-2 -2 %s %s" role="img" aria-label="The base laid flat, outside up, %s"><rect class="base" width="%s" height="%s" fill="%s" stroke-width=".6"/>`,
-		num(w+4), num(h+4), size.Format(p.show()), num(w), num(h), p.In.Fill(p.design.Paper(p.design.Card.Paper), 0))
+		num(w+4), num(h+4), size.Format(p.show()), num(w), num(h), p.In.Fill(p.kit.Design.Paper(p.kit.Design.Card.Paper), 0))
 	for _, f := range base.Folds {
 		from, to := ends(f.Line)
 		fmt.Fprintf(&b, `<path class="scoreline" d="M%s %sL%s %s"/>`, num(mm(from.X)), num(mm(from.Y)), num(mm(to.X)), num(mm(to.Y)))

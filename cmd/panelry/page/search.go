@@ -35,7 +35,15 @@ func (sv *Server) serveSearch(w http.ResponseWriter, r *http.Request) error {
 		return &told{http.StatusUnprocessableEntity, "There is nothing to search for yet."}
 	}
 	if r.URL.Query().Get("stop") != "" {
-		sv.searches.stop(r.Context(), keyOf(text))
+		if _, err = sv.keepBest(r.Context(), work); err == nil {
+			w.WriteHeader(http.StatusNoContent)
+		}
+		return err
+	}
+	if r.URL.Query().Get("again") != "" {
+		if work.stopped {
+			sv.desk.put(work.goingOn())
+		}
 		w.WriteHeader(http.StatusNoContent)
 		return nil
 	}
@@ -93,9 +101,7 @@ func (sv *Server) search(r *http.Request, work *worked, send func(found)) error 
 			if got.err == nil && len(got.kit.Sheets) > 0 {
 				sv.desk.put(work.with(got.kit, stopped))
 			}
-			if !stopped {
-				send(found{Done: 1, Sheets: len(got.kit.Sheets), End: true})
-			}
+			send(found{Done: 1, Sheets: len(got.kit.Sheets), End: true}) // also where another request stopped it
 			return nil
 		}
 	}

@@ -11,7 +11,7 @@ import (
 	"time"
 )
 
-//go:embed style.css page.js templates/*.html
+//go:embed style.css page.js queue.js templates/*.html
 var files embed.FS
 
 // A Server answers the page's requests. It keeps nothing but what can be
@@ -43,6 +43,7 @@ func New(design []byte, atOnce int) *Server {
 	sv.mux.HandleFunc("GET /favicon.ico", func(w http.ResponseWriter, _ *http.Request) { w.WriteHeader(http.StatusNoContent) })
 	sv.mux.HandleFunc("GET /style.css", own("style.css", "text/css; charset=utf-8"))
 	sv.mux.HandleFunc("GET /page.js", own("page.js", "text/javascript; charset=utf-8"))
+	sv.mux.HandleFunc("GET /queue.js", own("queue.js", "text/javascript; charset=utf-8"))
 	sv.mux.HandleFunc("GET /front.svg", sv.serveFront)
 	sv.mux.HandleFunc("GET /d/{design}/{$}", sv.timed(lookTime, sv.servePage))
 	sv.mux.HandleFunc("GET /d/{design}/kit.zip", sv.timed(kitTime, sv.serveZip))
@@ -57,7 +58,7 @@ func New(design []byte, atOnce int) *Server {
 }
 
 // Handler returns the server behind its guard.
-func (sv *Server) Handler() http.Handler { return guard(sv.mux) }
+func (sv *Server) Handler() http.Handler { return guard(squeezed(sv.mux)) }
 
 // HTTP returns a server that serves the page, with limits on what a client
 // may take.
@@ -151,7 +152,7 @@ func (sv *Server) servePage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if wantsParts(r) {
-		return sv.answerParts(w, r, s, "")
+		return sv.answerParts(w, r, s, "", laterParts(r)...)
 	}
 	return sv.answerPage(w, r, http.StatusOK, s)
 }

@@ -17,6 +17,7 @@ const (
 	fieldButton = "~do"   // the button that was pressed
 	fieldHave   = "~have" // the sections that the page has, "card=1f2e,..."
 	fieldTyping = "~typing"
+	fieldWrong  = "~wrong" // a field that could not be taken before, "front.margin=1/6th"
 )
 
 // serveSet takes changed fields, or a button, and answers with the new design.
@@ -41,6 +42,9 @@ func (sv *Server) serveSet(w http.ResponseWriter, r *http.Request) error {
 	}
 	if name != "" { // what was asked has been answered
 		next.nice, next.fit = false, ""
+	}
+	if next, name, err = sv.stillWrong(r, next, name, fields, form[fieldWrong]); err != nil {
+		return err
 	}
 	if wantsParts(r) {
 		return sv.answerParts(w, r, next, name)
@@ -75,6 +79,50 @@ func (sv *Server) apply(r *http.Request, s *state, fields map[string]string, but
 		done = name
 	}
 	return after, done, err
+}
+
+// mostWrong bounds how many fields stay wrong side by side.
+const mostWrong = 12
+
+// stillWrong tries fields again that could not be taken before, so that what
+// is wrong with them, and what was typed, stays on the page while others
+// change. One that can be taken now is.
+func (sv *Server) stillWrong(r *http.Request, s *state, name string, fields map[string]string, list []string) (*state, string, error) {
+	for _, pair := range list[:min(mostWrong, len(list))] {
+		key, typed, _ := strings.Cut(pair, "=")
+		_, sent := fields[key]
+		_, wrongNow := s.errors[key]
+		one := s.changesOf(map[string]string{key: typed})
+		if sent || wrongNow || len(one) == 0 {
+			continue
+		}
+		next, complaint, err := sv.try(r.Context(), s, one)
+		if err != nil {
+			return nil, "", err
+		}
+		if next == nil {
+			s.errors[key] = wrong{typed: typed, text: complaint, before: true}
+			continue
+		}
+		next.errors, next.nice, next.fit = s.errors, s.nice, s.fit
+		if name == "" {
+			name = s.nameOf(key)
+		} else {
+			name = "several changes"
+		}
+		s = next
+	}
+	return s, name, nil
+}
+
+// refused reports whether something that was just sent could not be taken.
+func (s *state) refused() bool {
+	for _, e := range s.errors {
+		if !e.before {
+			return true
+		}
+	}
+	return false
 }
 
 // answerForm sends a browser without script to the new address; where there
@@ -135,23 +183,34 @@ type parts struct {
 	Tags     map[string]string `json:"tags"`     // by which all are known
 	Undo     string            `json:"undo"`     // what the step is called; "" when nothing changed
 	Refused  bool              `json:"refused"`  // something could not be taken
+	Wrong    []string          `json:"wrong"`    // the fields that could not, as in ~wrong
 	Status   string            `json:"status"`
 	Search   bool              `json:"search"` // a longer search is asked for
 }
 
-func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string) error {
+// answerParts answers with the sections that the page has not, or with some
+// that it asked for.
+func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, undo string, only ...string) error {
 	p := newPage(s)
 	if err := sv.asked(r, p); err != nil {
 		return err
 	}
 	out := parts{Address: place(s.packed), Design: s.packed, View: s.query(), Title: p.Title(), Sections: map[string]string{}, Tags: map[string]string{},
-		Undo: undo, Refused: len(s.errors) > 0, Status: p.Status(), Search: s.thorough() && !s.searched && !s.stopped && s.planned}
+		Undo: undo, Refused: s.refused(), Status: p.Status(), Search: s.thorough() && !s.searched && !s.stopped && s.planned}
 	if out.View != "" {
 		out.Address += "?" + out.View
 	}
+	for _, key := range sortedKeys(s.errors) {
+		if e := s.errors[key]; e.typed != "" {
+			out.Wrong = append(out.Wrong, key+"="+e.typed)
+		}
+	}
 	if !(out.Refused && r.FormValue(fieldTyping) != "") { // half a number is no error yet
 		have := havePairs(r.FormValue(fieldHave))
-		for _, name := range sections {
+		if len(only) == 0 {
+			only = sections
+		}
+		for _, name := range only {
 			text, tag, err := sv.section(p, name)
 			if err != nil {
 				return err
@@ -167,6 +226,17 @@ func (sv *Server) answerParts(w http.ResponseWriter, r *http.Request, s *state, 
 	encoder.SetEscapeHTML(false)
 	encoder.Encode(out) // who does not read to the end has gone
 	return nil
+}
+
+// laterParts are the sections that hold what asked works out.
+func laterParts(r *http.Request) (only []string) {
+	if r.URL.Query().Get("trim") == "1" {
+		only = append(only, "cuts")
+	}
+	if r.URL.Query().Get("files") == "1" {
+		only = append(only, "take")
+	}
+	return only
 }
 
 // asked works out what a page shows only when it is asked to: the straight

@@ -49,7 +49,7 @@ func (s *state) sheetRows(in *picture.Inline) (rows []sheetRow, more int) {
 		v := s.view
 		v.sheet = i + 1
 		rows = append(rows, sheetRow{Number: i + 1, Count: 1, Paper: sheet.Paper.Name, Link: s.link(v, "sheets"), Now: s.sheet == i+1,
-			Text: fmt.Sprintf("%s, %.0f %%", counted(len(sheet.Pieces), "piece", "pieces"), sheet.UsedPercent()), Small: small})
+			Text: fmt.Sprintf("%s, %.0f %%", counted(len(sheet.Pieces), "piece", "pieces"), sheet.UsedPercent()), Small: small})
 	}
 	for i := range rows {
 		if rows[i].Count > 1 {

@@ -70,16 +70,23 @@ func (v view) query() string {
 type state struct {
 	*worked
 	view
-	raw    map[string]string // the values of the file
-	errors map[string]wrong  // by key: what was typed and could not be taken
-	base   string            // what stands before links; "" at the design's own address
+	errors map[string]wrong // by key: what was typed and could not be taken
+	front  fronts.Layout    // as far as it is known
+	base   string           // what stands before links; "" at the design's own address
 }
 
 // wrong is an answer that could not be taken.
-type wrong struct{ typed, text string }
+type wrong struct {
+	typed, text string
+	more        []string // further sentences, to be unfolded
+	before      bool     // it was told before, and is still so
+}
 
 func newState(w *worked, v view) *state {
-	s := &state{worked: w, view: v, raw: layouts.RawValues(w.text), errors: map[string]wrong{}}
+	s := &state{worked: w, view: v, errors: map[string]wrong{}}
+	name, _ := layouts.ReadValue(w.raw["front.layout"])
+	text, _ := name.(string)
+	s.front, _ = fronts.Find(text)
 	if w.drawn {
 		s.card = min(s.card, max(1, w.kit.Design.Batch.Cards))
 		s.sheet = min(s.sheet, max(1, len(w.kit.Sheets)))
@@ -111,12 +118,7 @@ func (s *state) show() geometry.Unit {
 }
 
 // layout is the front's layout, as far as it is known.
-func (s *state) layout() fronts.Layout {
-	name, _ := layouts.ReadValue(s.raw["front.layout"])
-	text, _ := name.(string)
-	l, _ := fronts.Find(text)
-	return l
-}
+func (s *state) layout() fronts.Layout { return s.front }
 
 // shown returns what stands in a control's field.
 func (s *state) shown(c control) string {

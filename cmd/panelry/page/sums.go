@@ -70,11 +70,14 @@ func (p *pageData) sum(name string, terms []fronts.Term, whole geometry.Length) 
 // bareL writes a length without its unit.
 func (p *pageData) bareL(l geometry.Length) template.HTML { return fractions(bare(l, p.show())) }
 
-// Grid reports whether both sums have the same parts, so that one head serves
-// both.
+// mostHeads is how many parts of a sum a phone has room for in one line.
+const mostHeads = 5
+
+// Heads are the parts of both sums, where those are the same and few, so that
+// one head serves both; none where each sum is a line of words.
 func (p *pageData) Heads() []sumCell {
 	rows := p.Sums()
-	if len(rows[0].Cells) != len(rows[1].Cells) {
+	if len(rows[0].Cells) != len(rows[1].Cells) || len(rows[0].Cells) > mostHeads {
 		return nil
 	}
 	for i, c := range rows[0].Cells {

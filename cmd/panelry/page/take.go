@@ -11,18 +11,23 @@ import (
 	"panelry/layouts"
 )
 
-// kit returns the kit of a design with the search that the design asks for,
-// or the best that a stopped search found.
-func (sv *Server) kit(ctx context.Context, text []byte) (layouts.Kit, error) {
+// kit returns the kit of a design, and waits for nothing: a search that goes
+// on ends, and its best is taken; before that it is what a brief search found.
+// The page then shows the same sheets. Only who asks to wait gets the search
+// that the design asks for.
+func (sv *Server) kit(ctx context.Context, text []byte, wait bool) (layouts.Kit, error) {
 	w, err := sv.desk.work(ctx, text)
 	if err != nil {
 		return layouts.Kit{}, err
 	}
 	if len(w.problems) > 0 {
-		return layouts.Kit{}, &told{http.StatusUnprocessableEntity, "There is no kit yet: " + openTrouble("the design", w.problems)}
+		return layouts.Kit{}, &told{http.StatusUnprocessableEntity, "There is no kit yet. " + strings.Join(problemLines(w.problems), " ")}
 	}
-	if w.searched || w.stopped {
-		return w.kit, nil
+	if !wait && !w.searched {
+		w, err = sv.keepBest(ctx, w)
+	}
+	if err != nil || w.searched || !wait {
+		return w.kit, err
 	}
 	done, err := sv.desk.longTurn(ctx)
 	if err != nil {
@@ -39,10 +44,31 @@ func (sv *Server) kit(ctx context.Context, text []byte) (layouts.Kit, error) {
 	return kit, err
 }
 
+// keepBest ends the searches of a design and keeps the best that is found.
+func (sv *Server) keepBest(ctx context.Context, w *worked) (*worked, error) {
+	sv.searches.stop(ctx, keyOf(w.text))
+	w, err := sv.desk.work(ctx, w.text)
+	if err == nil && !w.searched && !w.stopped {
+		w = w.with(w.kit, true)
+		sv.desk.put(w)
+	}
+	return w, err
+}
+
+// waits reports whether a request would rather wait for the longer search.
+func waits(r *http.Request) bool { return r.URL.Query().Get("wait") == "1" }
+
 // with is the same design with a longer search's kit.
 func (w *worked) with(kit layouts.Kit, stopped bool) *worked {
-	return &worked{text: w.text, packed: w.packed, design: w.design, reads: true, drawn: true, planned: true,
+	return &worked{text: w.text, packed: w.packed, raw: w.raw, design: w.design, unknown: w.unknown, reads: true, drawn: true, planned: true,
 		kit: kit, searched: !stopped, stopped: stopped}
+}
+
+// goingOn is the same design, to be searched on.
+func (w *worked) goingOn() *worked {
+	on := w.with(w.kit, false)
+	on.searched = false
+	return on
 }
 
 func (sv *Server) serveZip(w http.ResponseWriter, r *http.Request) error {
@@ -54,7 +80,7 @@ func (sv *Server) serveZip(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (sv *Server) answerZip(w http.ResponseWriter, r *http.Request, text []byte) error {
-	kit, err := sv.kit(r.Context(), text)
+	kit, err := sv.kit(r.Context(), text, waits(r))
 	if err != nil {
 		return err
 	}
@@ -90,7 +116,7 @@ func (sv *Server) serveFile(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (sv *Server) answerFile(w http.ResponseWriter, r *http.Request, text []byte, name string) error {
-	kit, err := sv.kit(r.Context(), text)
+	kit, err := sv.kit(r.Context(), text, waits(r))
 	if err != nil {
 		return err
 	}

@@ -18,12 +18,14 @@ import (
 // worked is what follows from the text of a design.
 type worked struct {
 	text     []byte
-	packed   string           // for the address
-	design   layouts.Design   // as read; with quick effort, for a look
-	problems layouts.Problems // what is wrong with it
-	reads    bool             // it could be read: design holds
-	drawn    bool             // the card could be worked out: kit.Card holds
-	planned  bool             // the sheets too
+	packed   string            // for the address
+	raw      map[string]string // the values of the file
+	design   layouts.Design    // as read; with quick effort, for a look
+	problems layouts.Problems  // what is wrong with it
+	unknown  []string          // keys that are kept, and mean nothing here
+	reads    bool              // it could be read: design holds
+	drawn    bool              // the card could be worked out: kit.Card holds
+	planned  bool              // the sheets too
 	kit      layouts.Kit
 	searched bool // with the effort that the design asks for
 
@@ -57,11 +59,22 @@ func read(text []byte) (layouts.Design, error) {
 
 // look works a design out with a quick search, whatever effort it asks for.
 func look(ctx context.Context, text []byte) (*worked, error) {
-	w := &worked{text: text, packed: encode(text)}
+	w := &worked{text: text, packed: encode(text), raw: layouts.RawValues(text)}
 	d, err := read(text)
 	if err != nil {
-		w.design.Papers = papersNamed(text)
-		return w, w.note(err)
+		var clear []byte
+		if clear, w.unknown = layouts.WithoutUnknown(text); len(w.unknown) > 0 {
+			d, err = read(clear)
+			d.Source = text
+		}
+	}
+	if err != nil {
+		w.design.Papers = papersNamed(w.raw)
+		err = w.note(err)
+		if err == nil && len(w.design.Papers) == 0 {
+			inGreys(ctx, w)
+		}
+		return w, err
 	}
 	w.design, w.reads = d, true
 	quick := d
@@ -74,8 +87,7 @@ func look(ctx context.Context, text []byte) (*worked, error) {
 
 // papersNamed lists the papers of a design that cannot be read, by their
 // names alone, so that what is wrong with them can be put right on the page.
-func papersNamed(text []byte) []papers.Paper {
-	raw := layouts.RawValues(text)
+func papersNamed(raw map[string]string) []papers.Paper {
 	var list []papers.Paper
 	for i := range layouts.MostPapers {
 		before := fmt.Sprintf("papers.%d.", i)
@@ -119,7 +131,7 @@ type desk struct {
 
 // Limits of the desk.
 const (
-	mostKept      = 48
+	mostKept      = 256
 	mostKeptBytes = 64 << 20
 )
 
