@@ -49,7 +49,7 @@ var libraries = map[string][]string{
 	"panelry/export/svg":            {"github.com/ajstarks/svgo/float"},
 	"panelry/export/pdf":            {"codeberg.org/go-pdf/fpdf", "golang.org/x/image/font"},
 	"panelry/export/picture/raster": {"golang.org/x/image"},
-	"panelry/cmd/panelry":           {"github.com/spf13/cobra"},
+	"panelry/cmd/panelry":           {"github.com/spf13/cobra", "github.com/spf13/pflag"}, // the second is the first's flags
 }
 
 func TestImportsGoDown(t *testing.T) {
