@@ -6,8 +6,8 @@ import (
 	"panelry/geometry/nesting"
 )
 
-// quickEach is the most work that quick effort spends on a piece, about a
-// millisecond: few pieces are not worth more.
+// quickEach is the most work that quick effort spends on a piece, about two
+// milliseconds: few pieces are not worth more.
 const quickEach = nesting.Quick / 100
 
 // Progress is how far a search for sheets is.

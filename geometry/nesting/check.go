@@ -47,7 +47,7 @@ func (s Shape) check() error {
 			return err
 		}
 		for k, other := range all[:i] {
-			if !geometry.Apart(o, other, 0) {
+			if geometry.Overlap(o, other) {
 				return fmt.Errorf("parts %d and %d of its block lie on each other", k+1, i+1)
 			}
 		}

@@ -20,8 +20,10 @@
 //   - board.go, line.go, move.go, separate.go: moving pieces that overlap
 //     until none do (guided local search with exact line searches)
 //   - strip.go, sheets.go: a shorter roll, one sheet fewer
+//   - scraps.go: scraps filled before rows
 //   - settle.go: whole nanometres, exactly apart
-//   - tidy.go: rows where rows will do, and one large oblong left over
+//   - tidy.go, offcut.go: rows where rows will do, the last sheet's pieces pushed
+//     together, and the largest oblong that this leaves in a corner
 //   - threads.go: several searches at once
 //   - bound.go: what no layout can do with less of
 //

@@ -73,6 +73,16 @@ func TestBlocksThatCannotBe(t *testing.T) {
 	require.ErrorContains(t, err, "pair: parts 1 and 2 of its block lie on each other")
 }
 
+// Discs of one block that touch at 3-4-5 do not lie on each other, whatever
+// polygons stand for them.
+func TestBlocksMayTouch(t *testing.T) {
+	s := want("pair", disc(20*mm), 1, nesting.NoTurn)
+	s.Block = []geometry.Outline{disc(20 * mm).Moved(geometry.Vector{X: 24 * mm, Y: 32 * mm})}
+	r, err := nesting.Search{}.Find(t.Context(), nesting.Job{Shapes: []nesting.Shape{s}, Stock: endless(100*mm, 100*mm)})
+	require.NoError(t, err)
+	require.Len(t, r.Layout.Sheets, 1)
+}
+
 // scrapStock is a scrap, cut off askew and with a bite, then whole sheets.
 func scrapStock() []nesting.Sheet {
 	return []nesting.Sheet{

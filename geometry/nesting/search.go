@@ -9,7 +9,9 @@ import (
 )
 
 // Effort is how much work a search does at most, about 0.2 s, 5 s and 60 s
-// of it on the machine it was measured on.
+// of it on the machine it was measured on. A first fill of the sheets may take
+// twice as much besides, and a quick search goes on for three times as long
+// where two sheets or more might be saved.
 type Effort int
 
 // The efforts, in units of work: about 4 ns each.

@@ -9,8 +9,8 @@ import (
 
 // tidy makes the sheets of a layout look as if a person had laid them: the
 // emptiest sheet of the last stock comes last, what rows can hold lies in
-// rows, and the last sheet's pieces are pushed together so that one large
-// oblong is left. Where that cannot be done the layout stays as it is.
+// rows, and the last sheet's pieces are pushed together so that a larger
+// oblong is left in a corner. Where that cannot be done the layout stays as it is.
 func (h *hunt) tidy(ctx context.Context) {
 	last := len(h.best.Sheets) - 1
 	if last < 0 || h.job.Stock[0].Roll {
