@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -20,16 +21,41 @@ import (
 	"panelry/export/svg/checker"
 )
 
-// browser starts a Chromium that lives as long as the test. The first action
-// must run without a deadline, or the browser dies with it.
+// chromium is one browser for all tests, started by the first that wants one.
+var chromium struct {
+	start sync.Once
+	ctx   context.Context
+	err   error
+	stop  func()
+}
+
+// endChromium ends it, if it was started.
+func endChromium() {
+	if chromium.stop != nil {
+		chromium.stop()
+	}
+}
+
+// browser opens a window of its own in Chromium, with storage of its own, that
+// lives as long as the test. The first action must run without a deadline, or
+// the browser dies with it.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	program := outsideTool(t, "chromium", func(string) bool { return true }, "chromium", "chromium-browser", "google-chrome")
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.UserDataDir(t.TempDir()))
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
-	t.Cleanup(stop)
-	ctx, stop := chromedp.NewContext(allocator)
+	chromium.start.Do(func() {
+		var home string
+		if home, chromium.err = os.MkdirTemp("", "panelry-test-"); chromium.err != nil {
+			return
+		}
+		options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU,
+			chromedp.Flag("disable-quic", true), chromedp.UserDataDir(home))
+		allocator, stopAll := chromedp.NewExecAllocator(context.Background(), options...)
+		ctx, stop := chromedp.NewContext(allocator)
+		chromium.ctx, chromium.stop = ctx, func() { stop(); stopAll(); os.RemoveAll(home) }
+		chromium.err = chromedp.Do(ctx, chromedp.Navigate("about:blank"))
+	})
+	require.NoError(t, chromium.err)
+	ctx, stop := chromedp.NewContext(chromium.ctx, chromedp.WithNewBrowserContext())
 	t.Cleanup(stop)
 	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate("about:blank")))
 	return ctx

@@ -17,7 +17,15 @@ import (
 var update = flag.Bool("update", false, "rewrite golden files")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"panelry": main})
+	testscript.Main(thenEnd{m}, map[string]func(){"panelry": main})
+}
+
+// thenEnd ends what tests share once all have run.
+type thenEnd struct{ *testing.M }
+
+func (m thenEnd) Run() int {
+	defer endChromium()
+	return m.M.Run()
 }
 
 // Each script is one behaviour of the command line.
