@@ -27,15 +27,9 @@ type Report struct {
 // a folder with files but without a kit.json, are refused unless force is
 // set; force replaces such files and still keeps all others.
 func WriteFolder(dir string, files []File, force bool) (Report, error) {
-	dir, err := filepath.Abs(dir)
+	dir, err := whereFolder(dir)
 	if err != nil {
 		return Report{}, err
-	}
-	if dir, err = realFolder(dir); err != nil {
-		return Report{}, err
-	}
-	if info, err := os.Stat(filepath.Dir(dir)); err != nil || !info.IsDir() {
-		return Report{}, fmt.Errorf("there is no folder %s to put the kit in; make it first", filepath.Dir(dir))
 	}
 	if err := recoverFolder(dir); err != nil {
 		return Report{}, err
@@ -62,6 +56,31 @@ func WriteFolder(dir string, files []File, force bool) (Report, error) {
 		return Report{}, tellPath("put the kit in", dir, err)
 	}
 	return Report{found.kept, found.removed}, nil
+}
+
+// FolderReady tells what WriteFolder would refuse whatever the files are, so
+// that it is known before the work of making them.
+func FolderReady(dir string, force bool) error {
+	dir, err := whereFolder(dir)
+	if err == nil {
+		_, err = survey(dir, nil, force)
+	}
+	return err
+}
+
+// whereFolder returns the folder itself, and refuses one that cannot be.
+func whereFolder(dir string) (string, error) {
+	dir, err := filepath.Abs(dir)
+	if err != nil {
+		return "", err
+	}
+	if dir, err = realFolder(dir); err != nil {
+		return "", err
+	}
+	if info, err := os.Stat(filepath.Dir(dir)); err != nil || !info.IsDir() {
+		return "", fmt.Errorf("there is no folder %s to put %s in; make it first", filepath.Dir(dir), filepath.Base(dir))
+	}
+	return dir, nil
 }
 
 // realFolder follows links to the folder itself, and refuses a link that

@@ -105,6 +105,11 @@ func (f *nestFlags) run(cmd *cobra.Command, args []string) error {
 	if err := f.read(cmd.ErrOrStderr(), args, &nested); err != nil {
 		return err
 	}
+	if f.dir != "" {
+		if err := export.FolderReady(f.dir, f.force); err != nil {
+			return err
+		}
+	}
 	nested.Title = strings.Join(baseNames(args), ", ")
 	ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 	defer stop()
@@ -274,9 +279,13 @@ func (f *nestFlags) turns() (nesting.Turns, error) {
 		return nesting.AnyTurn, nil
 	}
 	var degrees []float64
-	for _, word := range strings.Fields(strings.ReplaceAll(f.turn, ",", " ")) {
+	words := strings.Fields(strings.ReplaceAll(f.turn, ",", " "))
+	if len(words) == 0 {
+		words = []string{""}
+	}
+	for _, word := range words {
 		d, err := strconv.ParseFloat(word, 64)
-		if err != nil || d < -360 || d > 360 {
+		if err != nil || !(d >= -360 && d <= 360) { // NaN is neither
 			return nesting.Turns{}, &usageError{fmt.Sprintf(`--turn %s: write none, half, quarter, free, or degrees from -360 to 360 like "0 30 60"`, f.turn), ""}
 		}
 		degrees = append(degrees, d)
@@ -300,12 +309,17 @@ func (f *nestFlags) read(warn io.Writer, args []string, n *export.Nested) error 
 			return &hintedError{fmt.Errorf("%s: %w", name, err), "panelry check " + name + " tells more"}
 		}
 		if len(shapes) == 0 {
-			return fmt.Errorf("%s has no closed outline to cut", name)
+			return &hintedError{fmt.Errorf("%s has no closed outline to cut", name),
+				"close each outline; of a sheet with shared edges, nest the file that it was made from"}
 		}
 		if err := leftOut(warn, name, checker.Check(data, checker.Demands{})); err != nil {
 			return err
 		}
-		if err := f.add(shapes, turns, n); err != nil {
+		of := ""
+		if len(args) > 1 {
+			of = filepath.Base(name) + " "
+		}
+		if err := f.add(of, shapes, turns, n); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
@@ -320,7 +334,7 @@ func leftOut(w io.Writer, name string, report checker.Report) error {
 	}
 	for _, found := range report.Findings {
 		switch found.Rule {
-		case findings.CrossingOutlines, findings.DoubledEdge:
+		case findings.CrossingOutlines:
 			return &hintedError{fmt.Errorf("%s: %s: %s", name, found.Element, found.Message), "panelry check " + name + " tells more"}
 		case findings.OpenOutline, findings.DrawsNothing:
 			tell(found.Element, found.Message)
@@ -334,8 +348,9 @@ func leftOut(w io.Writer, name string, report checker.Report) error {
 	return nil
 }
 
-// add adds the shapes of one file, those of a block to its first.
-func (f *nestFlags) add(shapes []checker.Shape, turns nesting.Turns, n *export.Nested) error {
+// add adds the shapes of one file, those of a block to its first. Their names
+// begin with what tells files apart.
+func (f *nestFlags) add(of string, shapes []checker.Shape, turns nesting.Turns, n *export.Nested) error {
 	blocks := map[string]int{}
 	origin := map[string]geometry.Vector{}
 	for i, s := range shapes {
@@ -343,6 +358,7 @@ func (f *nestFlags) add(shapes []checker.Shape, turns nesting.Turns, n *export.N
 		if !strings.Contains(label, "#") {
 			label = fmt.Sprintf("%s %d", label, i+1)
 		}
+		label = of + label
 		if at, ok := blocks[s.Block]; ok && s.Block != "" {
 			first := &n.Job.Shapes[at]
 			if s.Copies*f.copies != first.Count {
@@ -384,6 +400,9 @@ func (f *nestFlags) find(ctx context.Context, progress io.Writer, n *export.Nest
 		return fmt.Errorf("%s is %s, and the roll is %s wide between its edges; take a wider roll, a smaller edge, or allow turns",
 			n.Job.Shapes[large.Shape].Name, large.Size.Format(n.Units), large.Usable.H.Format(n.Units))
 	case errors.As(err, &large):
+		if large.Usable.W <= 0 || large.Usable.H <= 0 {
+			return fmt.Errorf("an edge of %s leaves nothing of any sheet; take a smaller edge, or larger sheets", n.Job.Edge.Format(n.Units))
+		}
 		return fmt.Errorf("%s is %s, and a sheet has %s to use; take larger sheets, a smaller edge, or allow turns",
 			n.Job.Shapes[large.Shape].Name, large.Size.Format(n.Units), large.Usable.Format(n.Units))
 	case errors.As(err, &out):
@@ -439,7 +458,7 @@ func nestBound(n export.Nested) string {
 	case r.Proved:
 		return "proved best"
 	case r.Length > 0:
-		return fmt.Sprintf("at least %s by %s", geometry.Length(r.Bound.Length).Format(n.Units), r.Bound.Kind)
+		return fmt.Sprintf("at least %s by %s", (geometry.Length(r.Bound.Length) + 2*n.Job.Edge).Format(n.Units), r.Bound.Kind)
 	case r.Bound.Sheets == 0:
 		return "no bound is known"
 	case last > 0:

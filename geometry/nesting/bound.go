@@ -11,7 +11,7 @@ import (
 type Bound struct {
 	Sheets int     // of the last entry of the stock: 1 or more, where it is the only one
 	Length float64 // in nanometres, for a roll
-	Kind   string  // "area", "area in whole pieces" or "oblongs side by side"
+	Kind   string  // "area", "area in whole pieces", "oblongs side by side" or "the longest piece"
 }
 
 // areaWithSpacing returns at least how much of a sheet, itself made larger by
@@ -148,7 +148,11 @@ func (j Job) plainBound() Bound {
 	area := j.wantedArea()
 	if j.Stock[0].Roll {
 		// Area = (L + s)(H + s) less the four corners that rounding leaves out.
-		return Bound{Length: (area+(1-math.Pi/4)*s*s)/(h+s) - s, Kind: "area"}
+		b := Bound{Length: (area+(1-math.Pi/4)*s*s)/(h+s) - s, Kind: "area"}
+		if n := float64(j.longestPiece()); n > b.Length {
+			b = Bound{Length: n, Kind: "the longest piece"}
+		}
+		return b
 	}
 	b := Bound{Sheets: max(1, j.sheetsFor(area, 0)), Kind: "area"}
 	if n := j.wholeBound(); n > b.Sheets {
@@ -158,6 +162,34 @@ func (j Job) plainBound() Bound {
 		b = Bound{Sheets: n, Kind: "oblongs side by side"}
 	}
 	return b
+}
+
+// longestPiece returns how long a piece is at least that takes most of a roll's
+// length, however it is turned.
+func (j Job) longestPiece() geometry.Length {
+	use := j.usable(0).H
+	longest := geometry.Length(0)
+	for _, s := range j.Shapes {
+		if s.Count == 0 {
+			continue
+		}
+		if s.Turns.free {
+			if s.Outline.IsConvex() { // of others Breadth is no bound
+				longest = max(longest, s.Outline.Breadth())
+			}
+			continue
+		}
+		least, fits := geometry.Length(0), false
+		for _, turn := range append([]float64{0}, s.Turns.degrees...) {
+			for _, over := range []bool{false, s.Mirror} {
+				if box := boundsOf(s.in(pose{over, turn})); box.H() <= use && (!fits || box.W() < least) {
+					least, fits = box.W(), true
+				}
+			}
+		}
+		longest = max(longest, least)
+	}
+	return longest
 }
 
 // wholeBound returns a number of sheets that follows from the pieces' areas and

@@ -111,6 +111,28 @@ func TestScrapsAreFilledBeforeRows(t *testing.T) {
 	require.Equal(t, []int{0, 1}, searched(t, job, nesting.Quick/100).Layout.Sheets)
 }
 
+// 18 corners of 70 mm fit into each other on one sheet of 290 mm, where rows take
+// two: then offcuts before it save nothing, and stay.
+func TestScrapsThatSaveNothingAreLeft(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("corner", shape("0,0 15,0 15,55 70,55 70,70 0,70"), 18, nesting.NoTurn)},
+		Stock:  []nesting.Sheet{stock(80, 75, 2), stock(290, 290, 0)},
+	}
+	require.Equal(t, []int{1}, searched(t, job, nesting.Quick).Layout.Sheets)
+}
+
+// Two corners in each other leave 64 x 55 mm between their arms and the sheet's
+// corner, more than the strip beside their box.
+func TestTheCornerLeftBetweenArms(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("corner", shape("0,0 15,0 15,55 70,55 70,70 0,70"), 2, nesting.NoTurn)},
+		Stock:  endless(95*mm, 95*mm),
+	}
+	r := searched(t, job, nesting.Quick)
+	require.Len(t, r.Layout.Sheets, 1)
+	require.GreaterOrEqual(t, float64(r.Offcut.W())*float64(r.Offcut.H()), 64e6*55e6)
+}
+
 func TestScrapsAlwaysVerify(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		job := smallJob(t)

@@ -8,9 +8,10 @@ import (
 )
 
 // offcut returns the largest oblong in a corner of the last sheet on which
-// nothing lies: at least the spacing from the boxes around the pieces, as far
-// as the sheet's own sides, edges included. There is none on a scrap, whose
-// sides are not straight, nor on a roll, which is cut off behind its pieces.
+// nothing lies: at least the spacing from the boxes around the pieces' convex
+// parts, as far as the sheet's own sides, edges included. There is none on a
+// scrap, whose sides are not straight, nor on a roll, which is cut off behind
+// its pieces.
 func (j Job) offcut(l Layout) geometry.Rect {
 	last := len(l.Sheets) - 1
 	if stock := j.Stock[l.Sheets[last]]; stock.IsScrap() || stock.Roll {
@@ -28,12 +29,33 @@ func (j Job) offcut(l Layout) geometry.Rect {
 // leftBy is the offcut that some pieces leave of a sheet.
 func (j Job) leftBy(list []Placement, size geometry.Size) geometry.Rect {
 	var taken []geometry.Rect
+	boxes := map[turnedKey][]geometry.Rect{}
 	for _, p := range list {
-		for _, o := range j.PlacedBlock(p) {
-			taken = append(taken, o.Bounds())
+		key := turnedKey{p.Shape, p.Over, p.Turn}
+		if _, ok := boxes[key]; !ok {
+			boxes[key] = j.partBoxes(key)
+		}
+		for _, r := range boxes[key] {
+			taken = append(taken, r.Moved(p.Move))
 		}
 	}
 	return freeCorner(taken, size, j.Spacing)
+}
+
+// partBoxes returns the boxes around the convex parts of a shape in a pose, its
+// holes filled.
+func (j Job) partBoxes(key turnedKey) []geometry.Rect {
+	var out []geometry.Rect
+	for _, o := range j.Shapes[key.shape].in(pose{key.over, key.turn}) {
+		if o.IsConvex() {
+			out = append(out, o.Bounds())
+			continue
+		}
+		for _, part := range convexParts(polygonAround(filled(o), flatness(o.Bounds()))) {
+			out = append(out, geometry.OutlineFromPoints(part...).Bounds())
+		}
+	}
+	return out
 }
 
 // freeCorner returns the largest oblong that reaches into a corner of a sheet

@@ -155,29 +155,89 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	if !h.have {
 		return Result{}, h.noRoom(err)
 	}
+	h.lastAlone(ctx)
 	h.tidy(ctx)
 	return h.result(), nil
 }
 
-// inRows lays rows on the stock in its order, or on the last of it alone where
-// that takes no more of it: what saves no new sheet is left alone.
+// lastAlone looks for a layout on the last entry of the stock alone that takes
+// no more of it than the best has: then what came before it saves nothing.
+func (h *hunt) lastAlone(ctx context.Context) {
+	last := len(h.job.Stock) - 1
+	needed, before := 0, 0
+	for _, s := range h.best.Sheets {
+		if s == last {
+			needed++
+		} else {
+			before++
+		}
+	}
+	if needed == 0 || before == 0 || h.job.Stock[last].IsScrap() {
+		return
+	}
+	sub := &hunt{Search: Search{Effort: h.Effort, Seed: h.Seed, cuts: h.cuts}, job: h.job.lastAlone()}
+	if sub.bound = sub.job.bound(); sub.bound.Sheets > needed {
+		return
+	}
+	sub.work = sub.newWork(ctx)
+	sub.work.limit /= 2
+	sub.enough = needed
+	sub.run()
+	h.work.done += sub.work.done
+	if sub.have {
+		if l := sub.best.ofStock(last); h.job.better(l, h.best) {
+			h.best = l
+		}
+	}
+}
+
+// inRows lays rows: across a roll, from its beginning; on sheets in the order of
+// the stock, or on the last of it alone where that takes no more of it, since
+// what saves no new sheet is left alone.
 func (j Job) inRows(ctx context.Context) (Layout, error) {
-	best, err := Rows{}.Pack(ctx, j)
 	last := len(j.Stock) - 1
+	if last == 0 && j.Stock[0].Roll {
+		return j.acrossRoll(ctx)
+	}
+	best, err := Rows{}.Pack(ctx, j)
 	if err != nil || last < 1 {
 		return best, err
 	}
-	only := j
-	only.Stock = j.Stock[last:]
-	if l, err := (Rows{}).Pack(ctx, only); err == nil {
-		for i := range l.Sheets {
-			l.Sheets[i] = last
-		}
-		if j.better(l, best) {
+	if l, err := (Rows{}).Pack(ctx, j.lastAlone()); err == nil {
+		if l = l.ofStock(last); j.better(l, best) {
 			return l, nil
 		}
 	}
 	return best, nil
+}
+
+// acrossRoll lays rows across a roll: those of the roll on its side, which runs
+// down from there. Where that fails, or turning back rounds amiss, rows along
+// the roll will do.
+func (j Job) acrossRoll(ctx context.Context) (Layout, error) {
+	l, err := Rows{}.Pack(ctx, j.onItsSide(90))
+	if err != nil {
+		return Rows{}.Pack(ctx, j)
+	}
+	for i, p := range l.Placements {
+		l.Placements[i].Move = geometry.Vector{X: p.Move.Y, Y: j.Stock[0].Size.H - p.Move.X}
+	}
+	if Verify(j, l) != nil {
+		return Rows{}.Pack(ctx, j)
+	}
+	return l, nil
+}
+
+// lastAlone is the job on the last entry of its stock only.
+func (j Job) lastAlone() Job {
+	j.Stock = j.Stock[len(j.Stock)-1:]
+	return j
+}
+
+// ofStock returns a layout whose sheets are all of that entry of the stock.
+func (l Layout) ofStock(stock int) Layout {
+	l.Sheets = slices.Repeat([]int{stock}, len(l.Sheets))
+	return l
 }
 
 // noRoom is the rows' error with fewer pieces left, if the search left fewer.
@@ -197,6 +257,8 @@ type hunt struct {
 	left  int  // pieces that found no room
 	bound Bound
 	work  *work
+
+	enough int // sheets with which it may end, if above 0
 }
 
 func (h *hunt) result() Result {
@@ -255,19 +317,21 @@ func (j Job) rollUsed(l Layout) geometry.Length {
 	return right + j.Edge
 }
 
-// How much work a first fill may take: on a roll, where rows are no good
-// start; and on sheets, where rows are there already, beside the search's own
-// work twice that, but not more than so much.
+// How much work a first fill may take, where rows are there already: beside the
+// search's own work twice that, but not more than so much; on a roll, where a
+// fill is far better than rows, at least so much for each piece.
 const (
-	fillWork = 8_000_000_000
 	fillMore = int(Normal / 2)
+	fillEach = 600_000
 )
 
 // newWork counts the work of the whole search.
 func (h *hunt) newWork(ctx context.Context) *work {
 	w := &work{ctx: ctx, limit: int(h.effort())}
 	if w.fill = w.limit + min(2*w.limit, fillMore); h.job.Stock[0].Roll {
-		w.fill = max(w.limit, fillWork)
+		for _, s := range h.job.Shapes {
+			w.fill += fillEach * s.Count
+		}
 	}
 	if h.Progress != nil {
 		w.tell = h.told
@@ -306,9 +370,10 @@ func (h *hunt) run() {
 	if h.have && len(h.best.Sheets) <= least+1 {
 		h.work.limit = limit
 	}
-	if h.proved() || h.work.over() {
+	if h.proved() || h.work.over() || h.have && len(h.best.Sheets) <= h.enough {
 		return
 	}
+	least = max(least, h.enough)
 	if roll {
 		if len(b.rooms) == 1 {
 			b.shorten(h.bound.Length, func(float64) bool { return h.offer(b) })

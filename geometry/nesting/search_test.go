@@ -133,6 +133,33 @@ func TestSearchStopsWithItsContext(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, nesting.Verify(job, r.Layout))
 	require.Positive(t, told)
+	require.Less(t, r.Work, nesting.Normal, "it went on")
+}
+
+// Rows lie across a roll, so that it is short even where no search is made.
+func TestRowsLieAcrossARoll(t *testing.T) {
+	job := nesting.Job{
+		Shapes: []nesting.Shape{want("ell", shape("0,0 30,0 30,10 10,10 10,40 0,40"), 97, nesting.NoTurn), want("kite", shape("10,0 20,10 10,33 0,10"), 40, nesting.AnyTurn)},
+		Stock:  []nesting.Sheet{{Size: geometry.Size{W: 50 * geometry.Metre, H: 300 * mm}, Count: 1, Roll: true}}, Edge: 5 * mm, Spacing: mm,
+	}
+	r := searched(t, job, 1)
+	require.LessOrEqual(t, r.Length, 700*mm, "97 boxes of 31 x 41 mm are 14 columns of seven, and 40 of 21 x 34 mm are 5")
+	ctx, cancel := context.WithCancel(t.Context())
+	s := nesting.Search{Effort: nesting.Thorough, Progress: func(nesting.Progress) { cancel() }}
+	r, err := s.Find(ctx, job)
+	require.NoError(t, err)
+	require.LessOrEqual(t, r.Length, 700*mm)
+}
+
+// A roll is no shorter than its longest piece: 100 x 10 mm that may only lie
+// along it, or 30 mm broad at the least.
+func TestTheLongestPieceBoundsARoll(t *testing.T) {
+	roll := []nesting.Sheet{{Size: geometry.Size{W: 5 * geometry.Metre, H: 60 * mm}, Count: 1, Roll: true}}
+	strip := nesting.Job{Stock: roll, Shapes: []nesting.Shape{want("strip", oblong(100*mm, 10*mm), 3, nesting.QuarterTurns)}}
+	require.Equal(t, nesting.Bound{Length: 100e6, Kind: "the longest piece"}, strip.Least())
+	require.True(t, searched(t, strip, nesting.Quick).Proved)
+	free := nesting.Job{Stock: roll, Shapes: []nesting.Shape{want("tile", oblong(30*mm, 50*mm), 1, nesting.AnyTurn)}}
+	require.Equal(t, nesting.Bound{Length: 30e6, Kind: "the longest piece"}, free.Least())
 }
 
 // Stock is used in order: the offcuts first, and new sheets for the rest.

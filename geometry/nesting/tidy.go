@@ -162,21 +162,30 @@ func (h *hunt) pushed(ctx context.Context, job Job) []Placement {
 	return sub.best.Placements
 }
 
-// lifted lays them as far up: the sheet is looked at from its side, turned back
-// by a quarter, and what is laid there comes back the same way. Nothing is
-// turned over there, as that would not come back so.
+// lifted lays them as far up. Nothing is turned over there, as that would not
+// come back so.
 func (h *hunt) lifted(ctx context.Context, job Job) []Placement {
-	size := job.Stock[0].Size
-	side := job
-	side.Stock = []Sheet{{Size: geometry.Size{W: size.H, H: size.W}, Count: 1}}
-	side.Shapes = slices.Clone(job.Shapes)
-	for i, s := range side.Shapes {
-		all := s.in(pose{turn: 270})
-		side.Shapes[i].Outline, side.Shapes[i].Block, side.Shapes[i].Mirror = all[0], all[1:], false
+	side := job.onItsSide(270)
+	for i := range side.Shapes {
+		side.Shapes[i].Mirror = false
 	}
 	list := slices.Clone(h.pushed(ctx, side))
 	for i, p := range list {
-		list[i].Move = geometry.Vector{X: size.W - p.Move.Y, Y: p.Move.X}
+		list[i].Move = geometry.Vector{X: job.Stock[0].Size.W - p.Move.Y, Y: p.Move.X}
 	}
 	return list
+}
+
+// onItsSide is a job of one entry of stock, looked at from a side: all of it is
+// turned by 90 degrees or by 270.
+func (j Job) onItsSide(turn float64) Job {
+	size := j.Stock[0].Size
+	side := j
+	side.Stock = []Sheet{{Size: geometry.Size{W: size.H, H: size.W}, Count: j.Stock[0].Count}}
+	side.Shapes = slices.Clone(j.Shapes)
+	for i, s := range side.Shapes {
+		all := s.in(pose{turn: turn})
+		side.Shapes[i].Outline, side.Shapes[i].Block = all[0], all[1:]
+	}
+	return side
 }

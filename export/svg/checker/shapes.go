@@ -154,8 +154,8 @@ func outlinesOf(rings []ring, exact []geometry.Ring, from []*Element) ([]Shape, 
 	}
 	for i, r := range rings {
 		if r.inside%2 == 1 {
-			if e, around := from[i], from[r.parent]; e != around && e.Copies != "" {
-				return nil, nil, fmt.Errorf("%s lies in %s and is a hole of it, so that its data-copies counts nothing; draw it beside, or take data-copies away", e.Label(), around.Label())
+			if e, around := from[i], from[r.parent]; e != around && e.Copies+e.Block != "" {
+				return nil, nil, fmt.Errorf("%s lies in %s and is a hole of it, so that its data-copies or data-block counts nothing; draw it beside, or take those away", e.Label(), around.Label())
 			}
 			place[i] = place[r.parent]
 			o := &out[place[i]].Outline
