@@ -47,6 +47,7 @@ type catalogue struct {
 	regions map[uint64]*noFit
 	dense   []*noFit // instead of the map where there are few forms
 	held    int      // planes in all regions held
+	most    int      // of those
 	sweeps  int
 	work    *work // building regions is work too
 	sums    summing
@@ -64,7 +65,7 @@ type cuts map[string][][]geometry.Point
 // newCatalogue lists the variants of all shapes that are wanted and that
 // fit on some sheet.
 func newCatalogue(job Job, known cuts) *catalogue {
-	c := &catalogue{job: job, spacing: float64(job.Spacing), work: &work{}, of: make([][]int, len(job.Shapes)), cuts: known}
+	c := &catalogue{job: job, spacing: float64(job.Spacing), work: &work{}, of: make([][]int, len(job.Shapes)), cuts: known, most: heldPlanes}
 	ids := map[string]int{} // of forms, by their keys
 	for i, s := range job.Shapes {
 		if s.Count > 0 {
@@ -356,7 +357,7 @@ func (f *form) sort() {
 // plane): past it, those that were not asked for since the last time go.
 const (
 	mostDense  = 1500
-	heldPlanes = 1_500_000
+	heldPlanes = 1_200_000
 )
 
 // region returns where the corner of one form must not be, seen from the
@@ -381,8 +382,8 @@ func (c *catalogue) build(moving, fixed int) *noFit {
 		spacing = c.slack
 	}
 	n := c.sums.region(c.forms[moving], c.forms[fixed], spacing)
-	c.work.add(20*n.planes() + 50*len(n.parts))
-	if c.held += n.planes() + 4; c.held > heldPlanes {
+	c.work.add(35*n.planes() + 50*len(n.parts))
+	if c.held += n.planes() + 4; c.held > c.most {
 		c.sweep()
 		c.held += n.planes() + 4
 	}
@@ -419,7 +420,7 @@ func (c *catalogue) sweep() {
 		}
 	}
 	maps.DeleteFunc(c.regions, func(_ uint64, n *noFit) bool { return stale(n) })
-	if c.sweeps++; c.held > heldPlanes/2 {
+	if c.sweeps++; c.held > c.most/2 {
 		clear(c.dense)
 		clear(c.regions)
 		c.held = 0

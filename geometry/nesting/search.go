@@ -44,7 +44,8 @@ type Search struct {
 	Threads  int            // each does the whole effort with a seed of its own; the best counts
 	Progress func(Progress) // may be nil
 
-	cuts cuts // of one Find
+	cuts   cuts // of one Find
+	beside int  // searches that share the memory, 0 for none
 }
 
 // Result is a layout and what is known about it.
@@ -345,6 +346,7 @@ func (h *hunt) run() {
 		return
 	}
 	cat := newCatalogue(h.job, h.cuts)
+	cat.most = max(cat.most/(1+h.beside), heldPlanes/4)
 	b := newBoard(cat, rand.New(rand.NewPCG(h.Seed, 9)), h.work)
 	items := h.items(cat)
 	if h.scrapsFirst(b, items); h.proved() {

@@ -24,7 +24,7 @@ func (s Search) findInThreads(ctx context.Context, job Job) (Result, error) {
 	var done sync.WaitGroup
 	for i := range n {
 		one := s
-		one.Threads, one.Seed, one.Progress = 1, s.Seed+uint64(i)*seedStep, shared.of(i)
+		one.Threads, one.Seed, one.Progress, one.beside = 1, s.Seed+uint64(i)*seedStep, shared.of(i), n-1
 		done.Go(func() {
 			results[i], errs[i] = one.Find(ctxs[i], job)
 			if errs[i] == nil && results[i].Proved {
