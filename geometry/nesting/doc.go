@@ -32,10 +32,11 @@
 //
 // # Measured
 //
-// On the open data of the bench folder, 2026-11-25, one thread on one of two
-// shared cores, full work, spacing 0, the listed turns, each layout held by
-// [Verify]. Nothing was tuned on marques, dagli, N or the last quarter of each
-// set.
+// On the open data of the bench folder, one thread on one of two shared cores,
+// full work, spacing 0, the listed turns, each layout held by [Verify]. Nothing
+// was tuned on marques, dagli, N or the last quarter of each set. Strips are of
+// 2026-11-25 (the first six of seed 1 came out the same on 2026-11-28), all else
+// of 2026-11-28.
 //
 // Strips, thorough effort, density in %, three seeds and their average, seconds,
 // beside the averages of Elkeran 2013 and Gardeyn and others 2025 (10 to 20
@@ -59,7 +60,7 @@
 //
 // Sheets, every second instance, at most 20 s of work each, seed 1
 // (NestingSheets): the optimum on 38 of 49 with a published optimum (18 of 25
-// and 20 of 24), at most one more on 48.
+// and 20 of 24), at most one more on all.
 //
 // Rectangles, every fourth instance, at most 20 s of work each
 // (NestingRectangles): bin classes: 703 sheets, best known 698, +0.72 %.
@@ -71,10 +72,9 @@
 //
 //	go test ./layouts -run xxx -bench SheetsOfLayouts -benchtime 1x
 //
-// takes 167 sheets in plain paper, 169 in two-way and 176 in one-way, where no
-// layout takes fewer than 142, 147 and 147; two or more above the bound are
-// none, none and 4 of 35 fronts (flying geese, honeycomb, random mosaic,
-// sunburst), each 6 sheets with 4 by area.
+// takes 167 sheets in plain paper, 169 in two-way and 172 in one-way, where no
+// layout takes fewer than 142, 147 and 147; none of the 35 fronts is two or more
+// above its bound.
 //
 // First full layouts of panels (NestingFill), no turns / half turns: 100 pieces
 // of 20 kinds 0.004 / 0.008 s, 1,000 of 100 kinds 0.12 / 0.31 s, all different

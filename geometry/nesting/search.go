@@ -323,7 +323,7 @@ func (j Job) rollUsed(l Layout) geometry.Length {
 // fill is far better than rows, at least so much for each piece.
 const (
 	fillMore = int(Normal / 2)
-	fillEach = 600_000
+	fillEach = 1_500_000
 )
 
 // newWork counts the work of the whole search.
