@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"context"
+	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
@@ -110,6 +112,7 @@ func (f *nestFlags) run(cmd *cobra.Command, args []string) error {
 			return err
 		}
 	}
+	warnOfOrder(cmd.ErrOrStderr(), nested)
 	nested.Title = strings.Join(baseNames(args), ", ")
 	ctx, stop := signal.NotifyContext(cmd.Context(), os.Interrupt)
 	defer stop()
@@ -315,6 +318,9 @@ func (f *nestFlags) read(warn io.Writer, args []string, n *export.Nested) error 
 		if err := leftOut(warn, name, checker.Check(data, checker.Demands{})); err != nil {
 			return err
 		}
+		for _, what := range notLaid(data) {
+			fmt.Fprintf(warn, "panelry: worth knowing: %s: %s\n", name, what)
+		}
 		of := ""
 		if len(args) > 1 {
 			of = filepath.Base(name) + " "
@@ -324,6 +330,46 @@ func (f *nestFlags) read(warn io.Writer, args []string, n *export.Nested) error 
 		}
 	}
 	return nil
+}
+
+// warnOfOrder tells of stock that stands behind as many sheets as it takes.
+func warnOfOrder(w io.Writer, n export.Nested) {
+	for i := 1; i < len(n.Job.Stock); i++ {
+		if first := slices.IndexFunc(n.Job.Stock[:i], func(s nesting.Sheet) bool { return s.Count == 0 }); first >= 0 {
+			fmt.Fprintf(w, "panelry: worth knowing: there are as many of %s as it takes, so %s behind them is used only for what does not fit there; put it first\n", n.StockNames[first], n.StockNames[i])
+		}
+	}
+}
+
+// notLaid lists what an SVG file holds besides shapes: text and pictures, and
+// counts or blocks of groups, which belong on the shapes themselves.
+func notLaid(data []byte) []string {
+	var out []string
+	tell := func(text string) {
+		if !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	for d := xml.NewDecoder(bytes.NewReader(data)); ; {
+		token, err := d.Token()
+		if err != nil { // what cannot be read was refused before
+			return out
+		}
+		start, ok := token.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		switch start.Name.Local {
+		case "text", "image":
+			tell(fmt.Sprintf("<%s> is left out: nest lays outlines", start.Name.Local))
+		case "g", "svg", "use", "symbol":
+			for _, a := range start.Attr {
+				if a.Name.Local == "data-copies" || a.Name.Local == "data-block" {
+					tell(fmt.Sprintf("%s on <%s> counts nothing: write it on each shape", a.Name.Local, start.Name.Local))
+				}
+			}
+		}
+	}
 }
 
 // leftOut tells of what a file holds that is not laid: open lines, elements that
@@ -439,7 +485,7 @@ func printNest(w io.Writer, n export.Nested, dir string) {
 	switch {
 	case n.Ended:
 		fmt.Fprintln(w, "the search was ended early: this is the best so far")
-	case !r.Proved && n.Effort != "thorough":
+	case !r.Proved && n.Effort != "thorough" && (len(n.Job.Stock) == 1 || slices.Contains(r.Layout.Sheets, len(n.Job.Stock)-1)):
 		fmt.Fprintln(w, "more --effort may save more")
 	}
 	if dir != "" {
@@ -459,6 +505,8 @@ func nestBound(n export.Nested) string {
 		return "proved best"
 	case r.Length > 0:
 		return fmt.Sprintf("at least %s by %s", (geometry.Length(r.Bound.Length) + 2*n.Job.Edge).Format(n.Units), r.Bound.Kind)
+	case last > 0 && !slices.Contains(r.Layout.Sheets, last):
+		return "none of " + n.StockNames[last]
 	case r.Bound.Sheets == 0:
 		return "no bound is known"
 	case last > 0:
