@@ -73,6 +73,7 @@
     for (const a of [...to.attributes]) if (from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
     for (const a of [...from.attributes]) if (!to.hasAttribute(a.name) && !(a.name === "open" && from.nodeName === "DETAILS")) from.removeAttribute(a.name);
     if (from.matches("textarea")) {
+      if (from.defaultValue !== to.defaultValue) from.defaultValue = to.defaultValue;
       if (!typing && from.value !== to.value) from.value = to.value;
       return;
     }
