@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"testing"
 
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/require"
 )
 
@@ -45,4 +46,23 @@ func TestPageTextAreas(t *testing.T) {
 	v.until(`!document.querySelector("[aria-invalid]")`)
 	require.Equal(t, "gull, tide", v.value("front.papers"))
 	require.Equal(t, "Another", v.value("title"))
+}
+
+// Arrow keys, however quick, leave the field and the design at one: also from
+// a value that cannot be taken.
+func TestPageStepsFromWhatIsRefused(t *testing.T) {
+	v := visitPage(t, string(demo))
+	v.write("front.margin", "3")
+	v.until(`document.getElementsByName("front.margin")[0].getAttribute("aria-invalid") === "true"`)
+	v.text(`document.getElementsByName("front.margin")[0].focus()`)
+	for range 20 {
+		v.press(kb.ArrowDown)
+	}
+	v.until(`document.getElementsByName("front.margin")[0].value === "1 3/4" && !document.querySelector("[aria-invalid]")`)
+	require.Equal(t, changedDemo(`margin = "1/16"`, `margin = "1 3/4"`), string(v.fetch("design.toml")))
+	for range 6 {
+		v.press(kb.ArrowUp)
+	}
+	v.until(`document.getElementsByName("front.margin")[0].value === "1 15/16" && !document.querySelector("[aria-invalid]")`)
+	require.Equal(t, changedDemo(`margin = "1/16"`, `margin = "1 15/16"`), string(v.fetch("design.toml")))
 }

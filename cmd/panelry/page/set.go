@@ -36,7 +36,14 @@ func (sv *Server) serveSet(w http.ResponseWriter, r *http.Request) error {
 			fields[key] = list[len(list)-1]
 		}
 	}
-	next, name, err := sv.apply(r, s, fields, form.Get(fieldButton))
+	button := form.Get(fieldButton)
+	for _, pair := range form[fieldWrong] { // steps go on from what stands in the field
+		key, typed, _ := strings.Cut(pair, "=")
+		if _, sent := fields[key]; !sent && strings.HasPrefix(button, "step "+key+" ") {
+			fields[key] = typed
+		}
+	}
+	next, name, err := sv.apply(r, s, fields, button)
 	if err != nil {
 		return err
 	}
