@@ -68,7 +68,7 @@
       if (from.data !== to.data) from.data = to.data;
       return;
     }
-    const typing = unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
+    const typing = from.name === to.name && unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
     const chosen = typing && from.matches("select") ? from.value : null;
     for (const a of [...to.attributes]) if (from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
     for (const a of [...from.attributes]) if (!to.hasAttribute(a.name) && !(a.name === "open" && from.nodeName === "DETAILS")) from.removeAttribute(a.name);
