@@ -55,7 +55,7 @@ func (sv *Server) done(ctx context.Context, s *state, text []byte, name, key str
 	case err != nil:
 		return nil, "", err
 	case next == nil:
-		s.errors[key] = wrong{text: sentence(problem.Text)}
+		s.errors[key] = wrong{text: s.told(problem.Text)}
 		return s, "", nil
 	}
 	return next, name, nil
