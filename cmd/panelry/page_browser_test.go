@@ -587,6 +587,14 @@ func TestPageWithALongDesign(t *testing.T) {
 	v.do(chromedp.Click(chromedp.CSS("#undo")))
 	v.until(`document.getElementsByName("front.gap")[0].value === "1/8"`)
 	require.Equal(t, "1", v.text(`document.querySelectorAll("form[action='/take']").length`))
+	asks := `!dispatchEvent(new Event("beforeunload", {cancelable: true}))` // the browser asks when it is prevented
+	require.Equal(t, "true", v.text(asks), "a reload would lose it")
+	v.text(`addEventListener("submit", e => e.preventDefault(), {once: true})`)
+	v.text(`document.querySelector("form[action='/take'] [value='design.toml']").click()`)
+	require.Equal(t, "false", v.text(asks), "it is saved")
+	v.fill("front.gap", "1/4")
+	v.until(`document.getElementById("undo").textContent === "Undo gap"`)
+	require.Equal(t, "true", v.text(asks), "not as it is now")
 }
 
 // html-validate of the npm registry finds nothing by the HTML standard, by

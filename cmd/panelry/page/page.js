@@ -173,7 +173,14 @@
     if (away) trouble("This page lost its program. What you set is kept, and sent when it answers. If it does not, start panelry page again; the design is in the address.");
   }
   addEventListener("online", () => unanswered.next());
-  addEventListener("beforeunload", e => { if (state.away) e.preventDefault(); });
+  // tooLong reports that a design is in no address, but in this page alone.
+  const tooLong = design => design.length > 60000;
+  addEventListener("beforeunload", e => {
+    if (state.away || tooLong(state.design) && state.design !== state.saved) e.preventDefault();
+  });
+  document.addEventListener("submit", e => {
+    if (e.target.matches("[action='/take']")) state.saved = state.design; // the kit holds it too
+  });
   function trouble(text) {
     let p = $("trouble");
     if (p && p.textContent === text) return;
@@ -455,7 +462,7 @@
   // A longer search, in the background.
   function startSearch() {
     stopSearch();
-    if (history.state.design.length > 60000) return;
+    if (tooLong(history.state.design)) return;
     const source = state.search = new EventSource("/d/" + state.design + "/search");
     let least = Infinity;
     source.onmessage = e => {
@@ -496,7 +503,7 @@
   // more fetches what is only worked out when it is asked for.
   async function more(what, part) {
     const design = state.design;
-    if (design.length > 60000) return false;
+    if (tooLong(design)) return false;
     try {
       const got = await fetch("/d/" + design + "/?" + what + "&" + state.view, { headers: { Accept: "application/json" } });
       if (!got.ok) return false;
