@@ -93,7 +93,7 @@ var controls = []control{
 	{Key: "sheets.edge", Label: "Edge", Kind: asLength, Help: "kept clear along the sides of a sheet"},
 	{Key: "sheets.spacing", Label: "Spacing", Kind: asLength, Help: "kept between pieces"},
 	{Key: "sheets.bleed", Label: "Bleed", Kind: asLength, Help: "printed this far past each piece; 0 prints nothing"},
-	{Key: "sheets.labels", Label: "Names of pieces", Kind: asChoice, Words: said("", "on the sheet maps", "map", "on the sheet maps (said)", "waste", "on the waste", "back", "on the back")},
+	{Key: "sheets.labels", Label: "Names of pieces", Kind: asChoice, Words: said("", "on the sheet maps", "map", "on the sheet maps (said)")},
 	{Key: "sheets.effort", Label: "How long to search", Kind: asChoice, Words: said("quick", "briefly", "normal", "normally", "thorough", "long")},
 	{Key: "sheets.seed", Label: "Start of the search", Kind: asCount, Help: "another number searches other ways"},
 	{Key: "sheets.in_holes", Label: "Pieces lie in holes of others", Kind: asYes, Words: said("", "as the tool is", "true", "yes", "false", "no")},

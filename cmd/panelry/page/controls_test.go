@@ -48,6 +48,25 @@ func TestEveryControlIsOnThePage(t *testing.T) {
 	}
 }
 
+// No choice is offered that is refused whatever the design; a file that says
+// one keeps it until another is chosen.
+func TestChoicesCanBeTaken(t *testing.T) {
+	s := serve(t, demoText(t))
+	for _, c := range controls {
+		if c.Kind != asChoice || c.Words == nil || strings.HasPrefix(c.Key, "papers.") || c.Key == "front.layout" || c.Key == "units" {
+			continue
+		}
+		for _, w := range c.Words(layouts.Design{}) {
+			p := s.set(t, demoText(t), c.Key, w.Value)
+			require.False(t, p.Refused, "%s: %s: %s", c.Key, w.Value, p.Status)
+		}
+	}
+	own := demoText(t) + "[sheets]\nlabels = \"back\"\n"
+	require.Contains(t, s.set(t, own).Sections["sheets"], "<option selected>back</option>")
+	require.NotContains(t, s.set(t, demoText(t)).Sections["sheets"], "on the back")
+	require.Equal(t, "names of pieces", s.set(t, own, "sheets.labels", "map").Undo)
+}
+
 // What a file says goes into its field and comes back as the same value, for
 // every key.
 func TestValuesRoundTrip(t *testing.T) {
