@@ -150,6 +150,8 @@ func TestRefusedChanges(t *testing.T) {
 	quiet := s.set(t, demoText(t), "front.margin", "1/", "~typing", "1")
 	require.Empty(t, quiet.Sections, "half a number is no error yet")
 
+	require.Equal(t, "A paper needs a name.", s.set(t, demoText(t), "papers.1.name", " ").Status)
+
 	answer := s.post(t, "/set", url.Values{fieldDesign: {encode([]byte(demoText(t)))}, "front.margin": {"9"}})
 	status, text := body(t, answer)
 	require.Equal(t, http.StatusUnprocessableEntity, status)

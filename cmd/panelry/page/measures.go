@@ -8,10 +8,10 @@ import (
 	"panelry/geometry"
 )
 
-// aMeasure finds what was typed, in quotes, and examples of how to write
-// something, which stay as they are; else a length or a size with its unit,
+// aMeasure finds what was typed, in quotes, examples of how to write
+// something, and the question which unit is meant, which stay as they are; else a length or a size with its unit,
 // and a word behind it that shows that "in" was no unit.
-var aMeasure = regexp.MustCompile(`"[^"]*"|\blike ["\d].*|(\b[\d./]+(?: [\d/]+)?(?: x [\d./]+(?: \d+/\d+)?)?) (in|mm|cm)\b( all\b| a\b| each\b| the\b)?`)
+var aMeasure = regexp.MustCompile(`"[^"]*"|\blike ["\d].*|has no unit: [^?]*|(\b[\d./]+(?: [\d/]+)?(?: x [\d./]+(?: \d+/\d+)?)?) (in|mm|cm)\b( all\b| a\b| each\b| the\b)?`)
 
 // measuresIn writes the measures of a sentence in a unit. Inches are told as
 // decimals, or in fractions to the nearest 1/64, which is finer than a ruler.

@@ -19,6 +19,7 @@ func TestMeasuresIn(t *testing.T) {
 		{"a card of 4 1/4 x 5 1/2 in", "", "", "a card of 107.95 x 139.7 mm"},
 		{`"1/6th" is not a length; write it like 4 1/4, 1/8, 0.5 in or 3.2 mm`, "", "", ""},
 		{`write a size in quotes, like "4.25 x 5 1/2 in"; "0.3 in" is none`, "", "", ""},
+		{`"1/8" has no unit: is it 1/8 in (3.175 mm) or 1/8 mm?`, "", "", ""},
 		{"4 of each, 16 in all; more than 99 in a file", "", "", ""},
 	} {
 		for _, as := range []struct {
