@@ -125,6 +125,10 @@ func TestPlanByHand(t *testing.T) {
 		}
 		require.Len(t, d.Batch.ByHand, d.Batch.Cards)
 	}
+	comma := textOf(t, s.set(t, text, "papers.1.name", "kelp, dark: a"))
+	p = s.set(t, comma, "batch.cards", "3")
+	require.False(t, p.Refused, p.Status)
+	require.Contains(t, p.Sections["batch"], "&#34;kelp, dark: a&#34;, tide")
 	require.Contains(t, s.set(t, text).Sections["card"], "“Papers of the panels” has no effect: “Papers by hand, one card a line” names all papers.")
 	p = s.set(t, text, "~do", "paper.drop 2")
 	require.True(t, p.Refused)
