@@ -520,7 +520,11 @@ func TestPageNiceAndFit(t *testing.T) {
 	v.until(`document.querySelectorAll(".offers button").length > 1`)
 	v.do(chromedp.Click(chromedp.CSS(`.offers li:nth-child(2) button`)))
 	v.until(`document.getElementsByName("front.sizes")[0].value === "on the ruler"`)
-	v.text(`(() => { const f = document.getElementById("fit"); f.focus(); f.value = "2 x 2 1/2"; f.form.requestSubmit(); })()`)
+	v.text(`(f => { f.focus(); f.value = "2 x 2 1/2"; f.blur(); })(document.getElementById("fit"))`)
+	v.fill("batch.cards", "9") // half typed, it stays
+	v.until(`document.getElementById("cardname").textContent.startsWith("Card 1 of 9")`)
+	require.Equal(t, "2 x 2 1/2", v.text(`document.getElementById("fit").value`))
+	v.text(`document.getElementById("fit").form.requestSubmit()`)
 	v.until(`document.querySelectorAll(".offers button").length > 0`)
 }
 
@@ -546,8 +550,18 @@ func TestPageOpens(t *testing.T) {
 	other := strings.Replace(string(demo), "Slipway", "Harbour", 1) + "# the end\n"
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.toml"), []byte(other), 0o600))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "two.svg"), []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path d="M0 0H25V40H0Z"/><path d="M30 0C50 0 60 20 60 40L30 40Z"/></svg>`), 0o600))
+	v.text(`document.getElementsByName("front.margin")[0].focus()`)
+	v.press("x")
+	v.fill("front.margin", "9")
+	v.until(`document.querySelector("[aria-invalid]") !== null`)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "bad.toml"), []byte("title = "), 0o600))
+	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "bad.toml")}))
+	v.until(`document.getElementById("part-head").textContent.includes("bad.toml cannot be opened")`)
+	require.Equal(t, "9 true", v.text(`(f => f.value + " " + f.getAttribute("aria-invalid"))(document.getElementsByName("front.margin")[0])`))
+	require.Equal(t, "front.margin", v.text("document.activeElement.name"))
 	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "other.toml")}))
 	v.until(`document.title === "Harbour thank-you · Panelry"`)
+	require.Equal(t, "1/16 null", v.text(`(f => f.value + " " + f.getAttribute("aria-invalid"))(document.getElementsByName("front.margin")[0])`))
 	require.Equal(t, other, string(v.fetch("design.toml")))
 	require.Equal(t, "0", v.text(`document.getElementById("open-file").files.length`), "the same can be chosen again")
 	for what, taken := range map[string]string{"text/plain": "false", "file": "true"} { // text can be dropped into a field

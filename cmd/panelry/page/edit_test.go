@@ -36,7 +36,7 @@ func TestChanges(t *testing.T) {
 		"looked at in mm":     {[]string{"~v", "u=mm", "front.margin", "1.588"}, "", "", ""},
 		"paper of a panel":    {[]string{"~v", "panel=A1a", "panel.way 1 A1a", "30 deg"}, "[front]\n", "[front]\ndirection = {\"A1a\" = \"30 deg\", rest = \"upright\"}\n", "direction of A1a"},
 		"a paper down":        {[]string{"~do", "paper.down 0"}, "", "", "order of chalk"},
-		"chosen together":     {[]string{"~do", "choose front.margin=1/8|front.gap=1/4"}, "margin = \"1/16\"\ngap = \"1/8\"", "margin = \"1/8\"\ngap = \"1/4\"", "2 changes"},
+		"chosen together":     {[]string{"~do", "choose front.margin=1/8|front.gap=1/4"}, "margin = \"1/16\"\ngap = \"1/8\"", "margin = \"1/8\"\ngap = \"1/4\"", "gap and margin"},
 		"own size":            {[]string{"card.width", "5"}, "size = \"US A2\"              # 4 1/4 x 5 1/2 in when closed\norientation = \"upright\"\n", "", "width"},
 		"nobody's key":        {[]string{"front.nothing", "5", "papers.99.name", "x", "x", "y"}, "", "", ""},
 		"a name, everywhere":  {[]string{"papers.0.name", "chalk's"}, "", "", "name of chalk"},

@@ -68,7 +68,8 @@
       if (from.data !== to.data) from.data = to.data;
       return;
     }
-    const typing = from.name === to.name && unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
+    const asked = from.matches("input") && from.form !== set && from.value !== from.defaultValue && from.defaultValue === to.defaultValue; // is not asked yet
+    const typing = asked || from.name === to.name && unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
     const chosen = typing && from.matches("select") ? from.value : null;
     for (const a of [...to.attributes]) if (from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
     for (const a of [...from.attributes]) if (!to.hasAttribute(a.name) && !(a.name === "open" && from.nodeName === "DETAILS")) from.removeAttribute(a.name);
@@ -89,12 +90,15 @@
     let old = from.firstChild;
     for (let next = to.firstChild; next;) {
       const after = next.nextSibling;
+      const there = next.id && old && old.id !== next.id && document.getElementById(next.id);
+      const same = there && there.parentNode === from ? there : null;
       if (!old) {
         from.append(next);
+      } else if (!same && old.id && old.id !== next.id && to.querySelector(`:scope > #${CSS.escape(old.id)}`)) {
+        from.insertBefore(next, old); // what stands there comes later
       } else {
-        const same = next.id && old.id !== next.id && document.getElementById(next.id);
-        if (same && same.parentNode === from) from.insertBefore(same, old);
-        const target = same && same.parentNode === from ? same : old;
+        if (same) from.insertBefore(same, old);
+        const target = same || old;
         const rest = target.nextSibling;
         morph(target, next);
         old = rest;
@@ -112,13 +116,15 @@
     const part = $("part-" + name), fresh = part.cloneNode(false);
     const held = part.contains(document.activeElement) && document.activeElement;
     fresh.innerHTML = html;
+    const asked = held && held.closest(".ask");
     morphInside(part, fresh);
-    if (held && !held.isConnected) focusNear(part, held);
+    if (held && !held.isConnected) focusNear(part, held, asked);
   }
   // focusNear gives the focus to what has come in place of an element that has
-  // gone, else to the heading of its part.
-  function focusNear(part, gone) {
-    const near = { stop: "#again", again: "#stop" }[gone.id];
+  // gone, or to the first offer of what was asked, else to the heading of its
+  // part.
+  function focusNear(part, gone, asked) {
+    const near = asked ? ".ask .offers button, .ask a, .ask input" : { stop: "#again", again: "#stop" }[gone.id];
     const to = gone.name && gone.name !== "~do" && document.getElementsByName(gone.name)[0] || near && part.querySelector(near) ||
       part.querySelector("h2, h3") || part.closest("section").querySelector("h2");
     if (to.matches("h2, h3")) to.tabIndex = -1;
@@ -200,7 +206,7 @@
   function show(answer, change) {
     if ($("trouble")) $("trouble").remove();
     flush();
-    state.back = change.silent; // then even what is being written goes back
+    state.back = change.silent || change.to === "/open"; // then even what is being written goes back
     const field = change.key && set.elements[change.key];
     for (const [name, html] of Object.entries(answer.sections)) {
       if (name === "cuts" && html.includes("data-trim") && state.trimmed) continue; // the old ones stay until the new ones come
