@@ -28,7 +28,7 @@ func (s *state) complaint(typed map[string]string, p layouts.Problem) string {
 				return fmt.Sprintf("A margin of %s leaves too little for the panels. At this size and gap the widest margin is %s.", margin.Format(unit), widest.Format(unit))
 			}
 		}
-		return sentence(measuresIn(p.Text, s.show(), !strings.Contains(text, ".")))
+		return sentence(measuresIn(s.pageWords(p.Text), s.show(), !strings.Contains(text, ".")))
 	}
 	return ""
 }
@@ -39,17 +39,21 @@ var keyName = regexp.MustCompile(`\b[a-z]+\.[a-z_]+\b`)
 // told is what the planning tells, as a sentence of the page.
 func (s *state) told(text string) string { return sentence(s.inPageWords(text)) }
 
-// inPageWords puts the labels of the page for the keys of the file, and
-// measures in the unit that is looked at, in fractions where the design has
-// those.
+// inPageWords tells it in words of the page, with measures in the unit that is
+// looked at, in fractions where the design has those.
 func (s *state) inPageWords(text string) string {
-	text = keyName.ReplaceAllStringFunc(text, func(key string) string {
+	return measuresIn(s.pageWords(text), s.show(), !strings.Contains(s.raw["front.margin"]+s.raw["front.gap"], "."))
+}
+
+// pageWords puts the labels of the page for the keys of the file, and its
+// words for how to write them.
+func (s *state) pageWords(text string) string {
+	return plainWords.Replace(keyName.ReplaceAllStringFunc(text, func(key string) string {
 		if c, ok := controlFor(key, s.layout()); ok {
 			return "“" + c.Label + "”"
 		}
 		return key
-	})
-	return measuresIn(text, s.show(), !strings.Contains(s.raw["front.margin"]+s.raw["front.gap"], "."))
+	}))
 }
 
 // widestMargin is the widest margin, in steps of the ruler, at which the front

@@ -225,7 +225,7 @@ func controlFor(key string, layout fronts.Layout) (control, bool) {
 
 // option makes the control of a layout's own option.
 func option(o fronts.Option) control {
-	c := control{Key: "front." + o.Name, Label: strings.ToUpper(o.Name[:1]) + o.Name[1:], Help: o.Help}
+	c := control{Key: "front." + o.Name, Label: strings.ToUpper(o.Name[:1]) + o.Name[1:], Help: plainWords.Replace(o.Help)}
 	switch o.Kind {
 	case fronts.Count:
 		c.Kind = asCount
