@@ -6,7 +6,7 @@ import "strings"
 // file: values are chosen or typed here, and stand in no quotes.
 var plainWords = strings.NewReplacer(
 	`Write the unit, or units = "in" or "mm" at the top`, `Write the unit, or choose one at “Numbers without a unit are”`,
-	`use "map", which puts them on the sheet maps`, `choose “on the sheet maps”`,
+	`use "map", which puts them on the sheet maps`, `choose “on sheet maps”`,
 	`or bleed = 0 for this paper`, `or 0 as the bleed of this paper`,
 	`try plan = "whole blocks", which keeps to it`, `try the plan “whole blocks”, which keeps to it`,
 	`write plan = "by hand"`, `choose “by hand, card by card”`,

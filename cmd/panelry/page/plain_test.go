@@ -18,7 +18,7 @@ func TestPlainWords(t *testing.T) {
 	for _, c := range []struct{ design, key, typed, want string }{
 		{demoText(t), "units", "", "Write the unit, or choose one at “Numbers without a unit are”."},
 		{demoText(t), "papers.2.sheet", "", "write it, like 12 x 12 in or ISO A4"},
-		{demoText(t), "sheets.labels", "waste", "choose “on the sheet maps”"},
+		{demoText(t), "sheets.labels", "waste", "choose “on sheet maps”"},
 		{hand, "batch.by_hand", "kelp, tide", "write one line a card"},
 		{hand, "batch.by_hand", "kelp, tide\nkelp\nkelp\nkelp\nkelp\nkelp\nkelp\nkelp", "in the order of the panels"},
 		{hand, "batch.by_hand", "3", ""},
