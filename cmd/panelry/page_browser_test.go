@@ -609,6 +609,10 @@ func TestPageWithALongDesign(t *testing.T) {
 	v.fill("front.gap", "1/4")
 	v.until(`document.getElementById("undo").textContent === "Undo gap"`)
 	require.Equal(t, "true", v.text(asks), "not as it is now")
+	v.text(`HTMLFormElement.prototype.submit = function () { window.sent = new URL(this.action).pathname + " " + new FormData(this).get("~file") + " " + (new FormData(this).get("~d") === document.getElementsByName("~d")[0].value); }`)
+	v.text(`document.getElementById("save").click()`)
+	require.Equal(t, "/take design.toml true", v.text("window.sent"))
+	require.Equal(t, "false", v.text(asks), "it is saved at the top too")
 }
 
 // html-validate of the npm registry finds nothing by the HTML standard, by

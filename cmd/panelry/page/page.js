@@ -362,6 +362,11 @@
     } else if (a.hasAttribute("download") || href.includes("look=1")) {
       flushTyped();
       if (!unanswered.edits()) {
+        if (a.id === "save" && tooLong(state.design)) { // it has no address to be fetched from
+          e.preventDefault();
+          saveLong();
+          return;
+        }
         if (a.id !== "save" && $("stop")) stopSearch(true); // it takes the best found so far
         return;
       }
@@ -369,6 +374,18 @@
       unanswered.afterwards(() => a.click());
     }
   });
+
+  function saveLong() {
+    const form = document.createElement("form");
+    Object.assign(form, { method: "post", action: "/take" });
+    for (const [name, value] of [["~d", state.design], ["~file", "design.toml"]]) {
+      form.append(Object.assign(document.createElement("input"), { type: "hidden", name, value }));
+    }
+    document.body.append(form);
+    state.saved = state.design;
+    form.submit();
+    form.remove();
+  }
 
   // Links that only change what is looked at.
   document.addEventListener("click", e => {
