@@ -319,10 +319,10 @@ func TestPagePanel(t *testing.T) {
 	v := visitPage(t, string(demo))
 	v.text(`document.querySelector('[data-panel="B1b"] path').dispatchEvent(new MouseEvent("click", {bubbles: true, cancelable: true}))`)
 	v.until(`document.activeElement.textContent === "Panel B1b"`)
-	v.fill("panel.way", "along")
+	v.fill("panel.way 1 B1b", "along")
 	v.until(`document.getElementById("undo").textContent === "Undo direction of B1b"`)
 	require.Contains(t, string(v.fetch("design.toml")), `direction = {"B1b" = "along", rest = "upright"}`)
-	v.fill("panel.paper", "gull")
+	v.fill("panel.paper 1 B1b", "gull")
 	v.until(`document.getElementById("undo").textContent === "Undo paper of B1b"`)
 	v.until(`document.getElementsByName("batch.plan")[0].value === "by hand"`)
 	require.Equal(t, "true", v.text(`document.getElementsByName("batch.by_hand")[0].checkVisibility()`))
@@ -357,7 +357,7 @@ func TestPageByKeyboard(t *testing.T) {
 	v.press(kb.Enter)
 	v.until(`document.activeElement.textContent === "Panel ` + last + `"`)
 	v.press("\t")
-	require.Equal(t, "panel.paper", v.text("document.activeElement.name"))
+	require.Equal(t, "panel.paper 1 "+last, v.text("document.activeElement.name"))
 
 	// Tab goes through every control that shows, in the order of the page.
 	v.do(chromedp.Navigate(v.address))
@@ -463,9 +463,9 @@ func TestPageWithoutScript(t *testing.T) {
 	require.Equal(t, "3/32", v.value("front.margin"))
 	v.do(chromedp.Click(chromedp.CSS(`svg.card a[data-panel="A1a"] .pan`)))
 	v.until(`document.readyState === "complete" && document.getElementById("panel") !== null`)
-	v.do(chromedp.SetValue(chromedp.CSS(`[name="panel.way"]`), "along"))
+	v.do(chromedp.SetValue(chromedp.CSS(`[name="panel.way 1 A1a"]`), "along"))
 	v.do(chromedp.Click(chromedp.CSS(`#panel .btn`)))
-	v.until(`document.readyState === "complete" && document.querySelector("[name='panel.way'] option[selected]").value === "along"`)
+	v.until(`document.readyState === "complete" && document.querySelector("[name='panel.way 1 A1a'] option[selected]").value === "along"`)
 	v.do(chromedp.Click(chromedp.CSS(`.gal input[value="choose front.layout=chevron"]`)))
 	v.do(chromedp.Click(chromedp.CSS(`#gallery .btn`)))
 	v.until(`document.readyState === "complete" && document.getElementsByName("front.bands").length === 1`)
@@ -520,7 +520,11 @@ func TestPageNiceAndFit(t *testing.T) {
 	v.until(`document.querySelectorAll(".offers button").length > 1`)
 	v.do(chromedp.Click(chromedp.CSS(`.offers li:nth-child(2) button`)))
 	v.until(`document.getElementsByName("front.sizes")[0].value === "on the ruler"`)
-	v.text(`(() => { const f = document.getElementById("fit"); f.focus(); f.value = "2 x 2 1/2"; f.form.requestSubmit(); })()`)
+	v.text(`(f => { f.focus(); f.value = "2 x 2 1/2"; f.blur(); })(document.getElementById("fit"))`)
+	v.fill("batch.cards", "9") // half typed, it stays
+	v.until(`document.getElementById("cardname").textContent.startsWith("Card 1 of 9")`)
+	require.Equal(t, "2 x 2 1/2", v.text(`document.getElementById("fit").value`))
+	v.text(`document.getElementById("fit").form.requestSubmit()`)
 	v.until(`document.querySelectorAll(".offers button").length > 0`)
 }
 
@@ -546,8 +550,18 @@ func TestPageOpens(t *testing.T) {
 	other := strings.Replace(string(demo), "Slipway", "Harbour", 1) + "# the end\n"
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "other.toml"), []byte(other), 0o600))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "two.svg"), []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40"><path d="M0 0H25V40H0Z"/><path d="M30 0C50 0 60 20 60 40L30 40Z"/></svg>`), 0o600))
+	v.text(`document.getElementsByName("front.margin")[0].focus()`)
+	v.press("x")
+	v.fill("front.margin", "9")
+	v.until(`document.querySelector("[aria-invalid]") !== null`)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "bad.toml"), []byte("title = "), 0o600))
+	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "bad.toml")}))
+	v.until(`document.getElementById("part-head").textContent.includes("bad.toml cannot be opened")`)
+	require.Equal(t, "9 true", v.text(`(f => f.value + " " + f.getAttribute("aria-invalid"))(document.getElementsByName("front.margin")[0])`))
+	require.Equal(t, "front.margin", v.text("document.activeElement.name"))
 	v.do(chromedp.SetUploadFiles(chromedp.CSS("#open-file"), []string{filepath.Join(dir, "other.toml")}))
 	v.until(`document.title === "Harbour thank-you · Panelry"`)
+	require.Equal(t, "1/16 null", v.text(`(f => f.value + " " + f.getAttribute("aria-invalid"))(document.getElementsByName("front.margin")[0])`))
 	require.Equal(t, other, string(v.fetch("design.toml")))
 	require.Equal(t, "0", v.text(`document.getElementById("open-file").files.length`), "the same can be chosen again")
 	for what, taken := range map[string]string{"text/plain": "false", "file": "true"} { // text can be dropped into a field
@@ -587,6 +601,18 @@ func TestPageWithALongDesign(t *testing.T) {
 	v.do(chromedp.Click(chromedp.CSS("#undo")))
 	v.until(`document.getElementsByName("front.gap")[0].value === "1/8"`)
 	require.Equal(t, "1", v.text(`document.querySelectorAll("form[action='/take']").length`))
+	asks := `!dispatchEvent(new Event("beforeunload", {cancelable: true}))` // the browser asks when it is prevented
+	require.Equal(t, "true", v.text(asks), "a reload would lose it")
+	v.text(`addEventListener("submit", e => e.preventDefault(), {once: true})`)
+	v.text(`document.querySelector("form[action='/take'] [value='design.toml']").click()`)
+	require.Equal(t, "false", v.text(asks), "it is saved")
+	v.fill("front.gap", "1/4")
+	v.until(`document.getElementById("undo").textContent === "Undo gap"`)
+	require.Equal(t, "true", v.text(asks), "not as it is now")
+	v.text(`HTMLFormElement.prototype.submit = function () { window.sent = new URL(this.action).pathname + " " + new FormData(this).get("~file") + " " + (new FormData(this).get("~d") === document.getElementsByName("~d")[0].value); }`)
+	v.text(`document.getElementById("save").click()`)
+	require.Equal(t, "/take design.toml true", v.text("window.sent"))
+	require.Equal(t, "false", v.text(asks), "it is saved at the top too")
 }
 
 // html-validate of the npm registry finds nothing by the HTML standard, by

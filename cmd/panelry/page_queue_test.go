@@ -3,6 +3,7 @@ package main
 // What is typed quicker than the program answers, or while it is away.
 
 import (
+	"fmt"
 	"net"
 	"net/http"
 	"strings"
@@ -150,4 +151,21 @@ func TestPageKeepsWhatCannotBeSent(t *testing.T) {
 		require.Contains(t, told, "/set")
 	}
 	v.trouble = nil
+}
+
+// A paper that is chosen while another panel's slip is on its way is given to
+// the panel that it was chosen for.
+func TestPageGivesAPaperToItsPanel(t *testing.T) {
+	lazy := new(lazyPage)
+	v := lazy.visit(t)
+	choose := `document.querySelector('[data-panel="%s"] path').dispatchEvent(new MouseEvent("click", {bubbles: true, cancelable: true}))`
+	v.text(fmt.Sprintf(choose, "A1a"))
+	v.until(`document.getElementById("panel-paper") !== null`)
+	lazy.late.Store(int64(200 * time.Millisecond))
+	v.text(fmt.Sprintf(choose, "B1b"))
+	v.text(`(f => { f.value = "gull"; f.dispatchEvent(new Event("change", {bubbles: true})); })(document.getElementById("panel-paper"))`)
+	v.until(`document.getElementById("undo").textContent === "Undo paper of A1a"`)
+	v.until(`document.getElementById("slip-h").textContent === "Panel B1b" && document.getElementById("panel-paper").name === "panel.paper 1 B1b"`)
+	require.Contains(t, string(v.fetch("design.toml")), "by_hand = [\n  [\"gull\", \"tide\", ")
+	require.Equal(t, v.text(`document.querySelector("#panel-paper [selected]").textContent`), v.text(`document.getElementById("panel-paper").value`))
 }

@@ -27,6 +27,31 @@ const tooWide = `(() => {
 	return out.slice(0, 6).join("\n");
 })()`
 
+// cutChoices names choices that are or would be cut off: those whose letters
+// take more room than their field can have between its paddings.
+const cutChoices = `(() => {
+	const pen = document.createElement("canvas").getContext("2d"), out = new Set();
+	for (const e of document.querySelectorAll("select.blank")) {
+		if (!e.checkVisibility() || e.name.startsWith("papers.") && !e.name.startsWith("papers.0.")) continue;
+		const now = getComputedStyle(e), wide = now.fieldSizing === "content" ? e.parentElement.clientWidth : e.clientWidth;
+		const room = wide - parseFloat(now.paddingLeft) - parseFloat(now.paddingRight);
+		pen.font = now.fontWeight + " " + now.fontSize + " " + now.fontFamily;
+		for (const o of e.options) {
+			const wants = pen.measureText(o.textContent).width;
+			if (wants > room + 1) out.add(e.name + ": " + o.textContent + ", " + Math.round(wants) + " px in " + Math.round(room));
+		}
+	}
+	return [...out].join("\n");
+})()`
+
+// crowded names places of the strip whose names come close to one another.
+const crowded = `(() => {
+	const box = e => { const r = document.createRange(); r.selectNodeContents(e); return r.getBoundingClientRect(); };
+	const all = [...document.querySelectorAll(".strip b > span")].filter(e => getComputedStyle(e).position !== "absolute" && e.checkVisibility()), out = [];
+	for (const [i, e] of all.entries()) if (i && box(e).left - box(all[i - 1]).right < 6) out.push(all[i - 1].textContent + " " + Math.round(box(e).left - box(all[i - 1]).right) + " " + e.textContent);
+	return all.length < 6 ? "only " + all.length : out.join("; ");
+})()`
+
 // overlapping names lengths beside the card that lie on one another.
 const overlapping = `(() => {
 	const all = [...document.querySelectorAll("svg.card > g:first-of-type text")].map(e => [e.textContent, e.getBoundingClientRect()]), out = [];
@@ -75,6 +100,12 @@ func TestPageIsNoWiderThanItsWindow(t *testing.T) {
 			assert.Empty(t, v.text(tooWide), "%s at %d px", what, width)
 			assert.Equal(t, "true", v.text(`(f => f.scrollWidth <= f.clientWidth && f.scrollHeight <= f.clientHeight + 4)(document.getElementsByName("title")[0])`), "the title is cut at %d px", width)
 		}
+	}
+	for _, width := range []int64{320, 390, 820, 1280, 1440} {
+		v.do(chromedp.EmulateViewport(width, 900))
+		v.text(`document.querySelectorAll("details").forEach(d => d.open = true)`)
+		assert.Empty(t, v.text(cutChoices), "at %d px", width)
+		assert.Empty(t, v.text(crowded), "at %d px", width)
 	}
 	at("the demo", 320, 360, 390, 414, 480, 560, 640, 650, 720, 820, 840, 960, 1024, 1200, 1210, 1300, 1440)
 	made := 0

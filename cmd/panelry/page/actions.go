@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -54,7 +55,7 @@ func (sv *Server) done(ctx context.Context, s *state, text []byte, name, key str
 	case err != nil:
 		return nil, "", err
 	case next == nil:
-		s.errors[key] = wrong{text: sentence(problem.Text)}
+		s.errors[key] = wrong{text: s.told(problem.Text)}
 		return s, "", nil
 	}
 	return next, name, nil
@@ -145,7 +146,40 @@ func (sv *Server) step(ctx context.Context, s *state, order string, fields map[s
 	if !ok {
 		return s, "", nil
 	}
-	return sv.change(ctx, s, s.changesOf(map[string]string{key: next}))
+	after, name, err := sv.change(ctx, s, s.changesOf(map[string]string{key: next}))
+	if err != nil || steps < 0 || !after.refused() {
+		return after, name, err
+	}
+	return sv.stepMost(ctx, after, c, typed, steps)
+}
+
+// stepMost takes as many of some refused steps up as can be; where not even
+// what was typed can be taken, the state stays, with its error.
+func (sv *Server) stepMost(ctx context.Context, s *state, c control, typed string, steps int) (*state, string, error) {
+	var best *state
+	var failed error
+	sort.Search(steps, func(fewer int) bool { // the most that can be come first
+		text := typed
+		if n := steps - 1 - fewer; n > 0 {
+			text, _ = s.stepped(c, typed, n)
+		}
+		next := s
+		if changes := s.changesOf(map[string]string{c.Key: text}); len(changes) > 0 && failed == nil {
+			next, _, failed = sv.try(ctx, s, changes)
+		}
+		if next != nil {
+			best = next
+		}
+		return next != nil
+	})
+	switch {
+	case failed != nil || best == nil:
+		return s, "", failed
+	case best == s:
+		delete(s.errors, c.Key)
+		return s, "", nil
+	}
+	return best, s.nameOf(c.Key), nil
 }
 
 // stepped returns what stands some steps further.

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// told reports how long half and nineteen in twenty of some answers took.
+// toldTimes reports how long half and nineteen in twenty of some answers took.
 func toldTimes(b *testing.B, times []time.Duration) {
 	slices.Sort(times)
 	b.ReportMetric(float64(times[len(times)/2].Microseconds())/1000, "p50-ms")

@@ -89,6 +89,6 @@ func someOf(cards []string, all int) string {
 	case n > most:
 		return "cards " + strings.Join(cards[:most], ", ") + fmt.Sprintf(" and %d more", n-most)
 	default:
-		return "cards " + strings.Join(cards[:n-1], ", ") + " and " + cards[n-1]
+		return "cards " + and(cards)
 	}
 }

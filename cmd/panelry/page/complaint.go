@@ -2,10 +2,8 @@ package page
 
 import (
 	"fmt"
-	"math"
 	"regexp"
 	"sort"
-	"strconv"
 	"strings"
 
 	"panelry/geometry"
@@ -13,10 +11,11 @@ import (
 )
 
 // complaint says why changed fields cannot be taken: in words of the field
-// that was changed, and in fractions where those were typed.
+// that was changed, in the unit that is looked at, and in fractions where
+// those were typed.
 func (s *state) complaint(typed map[string]string, p layouts.Problem) string {
 	if len(typed) != 1 {
-		return sentence(p.Text)
+		return s.told(p.Text)
 	}
 	for key, text := range typed {
 		switch {
@@ -29,29 +28,32 @@ func (s *state) complaint(typed map[string]string, p layouts.Problem) string {
 				return fmt.Sprintf("A margin of %s leaves too little for the panels. At this size and gap the widest margin is %s.", margin.Format(unit), widest.Format(unit))
 			}
 		}
-		if s.show() == geometry.Inches && !strings.Contains(text, ".") {
-			return sentence(inFractions(p.Text))
-		}
+		return sentence(measuresIn(s.pageWords(p.Text), s.show(), !strings.Contains(text, ".")))
 	}
-	return sentence(p.Text)
+	return ""
 }
 
 // keyName finds keys of a design file in a sentence.
 var keyName = regexp.MustCompile(`\b[a-z]+\.[a-z_]+\b`)
 
-// told is what the planning tells, with the labels of the page for the keys of
-// the file, and in fractions where the design has those.
-func (s *state) told(text string) string {
-	text = keyName.ReplaceAllStringFunc(text, func(key string) string {
+// told is what the planning tells, as a sentence of the page.
+func (s *state) told(text string) string { return sentence(s.inPageWords(text)) }
+
+// inPageWords tells it in words of the page, with measures in the unit that is
+// looked at, in fractions where the design has those.
+func (s *state) inPageWords(text string) string {
+	return measuresIn(s.pageWords(text), s.show(), !strings.Contains(s.raw["front.margin"]+s.raw["front.gap"], "."))
+}
+
+// pageWords puts the labels of the page for the keys of the file, and its
+// words for how to write them.
+func (s *state) pageWords(text string) string {
+	return plainWords.Replace(keyName.ReplaceAllStringFunc(text, func(key string) string {
 		if c, ok := controlFor(key, s.layout()); ok {
 			return "“" + c.Label + "”"
 		}
 		return key
-	})
-	if s.show() == geometry.Inches && !strings.Contains(s.raw["front.margin"]+s.raw["front.gap"], ".") {
-		text = inFractions(text)
-	}
-	return sentence(text)
+	}))
 }
 
 // widestMargin is the widest margin, in steps of the ruler, at which the front
@@ -72,21 +74,4 @@ func (s *state) widestMargin() (geometry.Length, bool) {
 	most := int(min(d.Card.Size.W, d.Card.Size.H)/2/d.Ruler) + 1
 	steps := sort.Search(most, func(i int) bool { return !divides(i + 1) })
 	return geometry.Length(steps) * d.Ruler, divides(steps)
-}
-
-// decimalInches finds a decimal of inches, alone or in a size.
-var decimalInches = regexp.MustCompile(`(\d+\.\d+)((?: x [\d./ ]+?)? in\b)`)
-
-// inFractions writes decimals of inches as the nearest 1/64, which is finer
-// than a ruler.
-func inFractions(text string) string {
-	for range 4 { // each number of a size has its turn
-		text = decimalInches.ReplaceAllStringFunc(text, func(found string) string {
-			parts := decimalInches.FindStringSubmatch(found)
-			inches, _ := strconv.ParseFloat(parts[1], 64)
-			mark := geometry.Length(max(1, math.Round(64*inches))) * geometry.Inch / 64
-			return "about " + bare(mark, geometry.Inches) + parts[2]
-		})
-	}
-	return strings.ReplaceAll(text, " x about ", " x ")
 }

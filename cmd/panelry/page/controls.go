@@ -93,7 +93,7 @@ var controls = []control{
 	{Key: "sheets.edge", Label: "Edge", Kind: asLength, Help: "kept clear along the sides of a sheet"},
 	{Key: "sheets.spacing", Label: "Spacing", Kind: asLength, Help: "kept between pieces"},
 	{Key: "sheets.bleed", Label: "Bleed", Kind: asLength, Help: "printed this far past each piece; 0 prints nothing"},
-	{Key: "sheets.labels", Label: "Names of pieces", Kind: asChoice, Words: said("", "on the sheet maps", "map", "on the sheet maps (said)", "waste", "on the waste", "back", "on the back")},
+	{Key: "sheets.labels", Label: "Names of pieces", Kind: asChoice, Words: said("", "on sheet maps", "map", "on maps, said")},
 	{Key: "sheets.effort", Label: "How long to search", Kind: asChoice, Words: said("quick", "briefly", "normal", "normally", "thorough", "long")},
 	{Key: "sheets.seed", Label: "Start of the search", Kind: asCount, Help: "another number searches other ways"},
 	{Key: "sheets.in_holes", Label: "Pieces lie in holes of others", Kind: asYes, Words: said("", "as the tool is", "true", "yes", "false", "no")},
@@ -127,8 +127,8 @@ var controls = []control{
 	{Key: "papers.*.measured", Label: "True size, when it differs", Kind: asSize},
 	{Key: "papers.*.have", Label: "Sheets at hand", Kind: asCount},
 	{Key: "papers.*.most_panels", Label: "At most this many panels", Kind: asCount},
-	{Key: "papers.*.sides", Label: "Sides", Kind: asChoice, Words: said("", "one side is the right one", "one", "one side is the right one (said)", "both alike", "both alike")},
-	{Key: "papers.*.grain", Label: "Grain", Kind: asChoice, Words: said("", "not said", "long", "along the long side", "short", "along the short side")},
+	{Key: "papers.*.sides", Label: "Sides", Kind: asChoice, Words: said("", "one right side", "one", "one, said", "both alike", "both alike")},
+	{Key: "papers.*.grain", Label: "Grain", Kind: asChoice, Words: said("", "not said", "long", "along long side", "short", "along short side")},
 	{Key: "papers.*.gsm", Label: "Grams per square metre", Kind: asNumber},
 	{Key: "papers.*.weight", Label: "Weight on the pack", Kind: asText, Help: "like 80 lb cover"},
 	{Key: "papers.*.caliper", Label: "Caliper", Kind: asLength, Help: "how thick it is"},
@@ -193,7 +193,7 @@ func planWords(layouts.Design) []word {
 func drawingWords(layouts.Design) []word { return words(papers.Drawings()...)(layouts.Design{}) }
 
 func upWords(layouts.Design) []word {
-	list := []word{{"", "at the top of the sheet"}}
+	list := []word{{"", "top of the sheet"}}
 	for _, u := range papers.Ups() {
 		list = append(list, word{u, u})
 	}
@@ -225,7 +225,7 @@ func controlFor(key string, layout fronts.Layout) (control, bool) {
 
 // option makes the control of a layout's own option.
 func option(o fronts.Option) control {
-	c := control{Key: "front." + o.Name, Label: strings.ToUpper(o.Name[:1]) + o.Name[1:], Help: o.Help}
+	c := control{Key: "front." + o.Name, Label: strings.ToUpper(o.Name[:1]) + o.Name[1:], Help: plainWords.Replace(o.Help)}
 	switch o.Kind {
 	case fronts.Count:
 		c.Kind = asCount

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"panelry/layouts"
 	"panelry/layouts/fronts"
@@ -48,6 +49,25 @@ func TestEveryControlIsOnThePage(t *testing.T) {
 	}
 }
 
+// No choice is offered that is refused whatever the design; a file that says
+// one keeps it until another is chosen.
+func TestChoicesCanBeTaken(t *testing.T) {
+	s := serve(t, demoText(t))
+	for _, c := range controls {
+		if c.Kind != asChoice || c.Words == nil || strings.HasPrefix(c.Key, "papers.") || c.Key == "front.layout" || c.Key == "units" {
+			continue
+		}
+		for _, w := range c.Words(layouts.Design{}) {
+			p := s.set(t, demoText(t), c.Key, w.Value)
+			require.False(t, p.Refused, "%s: %s: %s", c.Key, w.Value, p.Status)
+		}
+	}
+	own := demoText(t) + "[sheets]\nlabels = \"back\"\n"
+	require.Contains(t, s.set(t, own).Sections["sheets"], "<option selected>back</option>")
+	require.NotContains(t, s.set(t, demoText(t)).Sections["sheets"], "on the back")
+	require.Equal(t, "names of pieces", s.set(t, own, "sheets.labels", "map").Undo)
+}
+
 // What a file says goes into its field and comes back as the same value, for
 // every key.
 func TestValuesRoundTrip(t *testing.T) {
@@ -80,6 +100,32 @@ func TestValuesRoundTrip(t *testing.T) {
 		}
 	}
 	require.Len(t, slices.Collect(maps.Keys(values)), 16)
+}
+
+// Names that hold commas, colons or quotes stand in quotes in a list, which
+// reads them back; what else is typed is a name as it is.
+func TestNamesInLists(t *testing.T) {
+	papers, deal := control{Kind: asPapers, Wide: true}, control{Kind: asDeal, Wide: true}
+	require.Equal(t, `"kelp, dark", "x: y", gull's`, papers.typedOf(`["kelp, dark", "x: y", "gull's"]`))
+	require.Equal(t, "A1a: \"kelp, dark\", rest: tide\ntide", deal.typedOf(`[{A1a = "kelp, dark", rest = "tide"}, ["tide"]]`))
+	for typed, want := range map[string]string{
+		`12" kelp, 6" tide`:               `['12" kelp', '6" tide']`,
+		`gull's, kelp's`:                  `["gull's", "kelp's"]`,
+		`"kelp`:                           `['"kelp']`,
+		`"kelp, dark" , tide,`:            `["kelp, dark", "tide"]`,
+		`A1a:"x: y", rest : "kelp, dark"`: `{"A1a" = "x: y", "rest" = "kelp, dark"}`,
+	} {
+		require.Equal(t, want, papers.tomlOf(typed, ""), typed)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		names := rapid.SliceOfN(rapid.StringMatching(`[a-c ,:"'\\\[{\n]{1,6}`), 1, 4).Draw(t, "names")
+		want := listText(names)
+		got := papers.tomlOf(papers.typedOf(want), want)
+		read, ok := layouts.ReadValue(got)
+		require.True(t, ok, got)
+		wanted, _ := layouts.ReadValue(want)
+		require.Equal(t, wanted, read, papers.typedOf(want))
+	})
 }
 
 // Whatever is worth knowing stands on the page, once.

@@ -219,7 +219,7 @@ func (p *pageData) all() []notice {
 	for _, problem := range p.problems {
 		text := p.told(problem.Text)
 		if !p.drawn {
-			text = openLine(problem)
+			text = p.openLine(problem)
 		}
 		out = append(out, notice{problem.Path, text, true, nil})
 	}
@@ -231,13 +231,13 @@ func (p *pageData) all() []notice {
 	return out
 }
 
-func openLine(p layouts.Problem) string {
-	text := sentence(p.Text)
-	if p.Key != "" {
-		text = "“" + p.Key + "”: " + ended(p.Text)
+func (p *pageData) openLine(problem layouts.Problem) string {
+	text := p.told(problem.Text)
+	if problem.Key != "" {
+		text = "“" + problem.Key + "”: " + ended(p.inPageWords(problem.Text))
 	}
-	if p.Line > 0 {
-		text = fmt.Sprintf("Line %d: %s", p.Line, text)
+	if problem.Line > 0 {
+		text = fmt.Sprintf("Line %d: %s", problem.Line, text)
 	}
 	return text
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
 	"maps"
 	"regexp"
@@ -74,11 +75,14 @@ func (s *state) with(typed map[string]string) ([]byte, error) {
 		case key == "batch.plan":
 			s.plan(value, typed["batch.by_hand"], set)
 		case strings.HasSuffix(key, ".name") && strings.HasPrefix(key, "papers."):
+			if value == "" {
+				return nil, errors.New("a paper needs a name")
+			}
 			set(key, toml)
 			s.rename(key, value, set)
 		default:
 			if _, apart := s.dotted(key); apart {
-				return nil, fmt.Errorf("%s stands in a table of its own, [%s], and this page changes none of those; change it in the file", key, key)
+				return nil, fmt.Errorf("%s stands in a table of its own in the file, and this page changes none of those; change it there", key)
 			}
 			set(key, toml)
 		}
@@ -298,7 +302,7 @@ func (sv *Server) change(ctx context.Context, s *state, typed map[string]string)
 func (sv *Server) try(ctx context.Context, s *state, typed map[string]string) (next *state, complaint string, err error) {
 	text, err := s.with(typed)
 	if err != nil {
-		return nil, err.Error(), nil
+		return nil, s.told(err.Error()), nil
 	}
 	next, problem, err := sv.take(ctx, s, text)
 	return next, s.complaint(typed, problem), err

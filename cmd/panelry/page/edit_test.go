@@ -34,9 +34,9 @@ func TestChanges(t *testing.T) {
 		"a turned cut":        {[]string{"~do", "slant 1,0"}, `['\/', '/\']`, `['\\', '/\']`, "turn of a cut"},
 		"in the other unit":   {[]string{"~v", "u=mm", "front.margin", "2"}, `margin = "1/16"`, `margin = "2 mm"`, "margin"},
 		"looked at in mm":     {[]string{"~v", "u=mm", "front.margin", "1.588"}, "", "", ""},
-		"paper of a panel":    {[]string{"~v", "panel=A1a", "panel.way", "30 deg"}, "[front]\n", "[front]\ndirection = {\"A1a\" = \"30 deg\", rest = \"upright\"}\n", "direction of A1a"},
+		"paper of a panel":    {[]string{"~v", "panel=A1a", "panel.way 1 A1a", "30 deg"}, "[front]\n", "[front]\ndirection = {\"A1a\" = \"30 deg\", rest = \"upright\"}\n", "direction of A1a"},
 		"a paper down":        {[]string{"~do", "paper.down 0"}, "", "", "order of chalk"},
-		"chosen together":     {[]string{"~do", "choose front.margin=1/8|front.gap=1/4"}, "margin = \"1/16\"\ngap = \"1/8\"", "margin = \"1/8\"\ngap = \"1/4\"", "2 changes"},
+		"chosen together":     {[]string{"~do", "choose front.margin=1/8|front.gap=1/4"}, "margin = \"1/16\"\ngap = \"1/8\"", "margin = \"1/8\"\ngap = \"1/4\"", "gap and margin"},
 		"own size":            {[]string{"card.width", "5"}, "size = \"US A2\"              # 4 1/4 x 5 1/2 in when closed\norientation = \"upright\"\n", "", "width"},
 		"nobody's key":        {[]string{"front.nothing", "5", "papers.99.name", "x", "x", "y"}, "", "", ""},
 		"a name, everywhere":  {[]string{"papers.0.name", "chalk's"}, "", "", "name of chalk"},
@@ -95,7 +95,9 @@ func TestPapersAddedAndTakenOut(t *testing.T) {
 // The plan "by hand" begins with the papers as they were.
 func TestByHand(t *testing.T) {
 	s := serve(t, demoText(t))
-	text := textOf(t, s.set(t, demoText(t), "~v", "panel=A1a&card=2", "panel.paper", "gull"))
+	changed := s.set(t, demoText(t), "~v", "panel=B1b&card=3", "panel.paper 2 A1a", "gull") // whatever is looked at by now
+	require.Equal(t, "card=3&panel=B1b", changed.View)
+	text := textOf(t, changed)
 	d, err := read([]byte(text))
 	require.NoError(t, err)
 	require.Equal(t, "by hand", d.Batch.Plan)
@@ -123,6 +125,10 @@ func TestPlanByHand(t *testing.T) {
 		}
 		require.Len(t, d.Batch.ByHand, d.Batch.Cards)
 	}
+	comma := textOf(t, s.set(t, text, "papers.1.name", "kelp, dark: a"))
+	p = s.set(t, comma, "batch.cards", "3")
+	require.False(t, p.Refused, p.Status)
+	require.Contains(t, p.Sections["batch"], "&#34;kelp, dark: a&#34;, tide")
 	require.Contains(t, s.set(t, text).Sections["card"], "“Papers of the panels” has no effect: “Papers by hand, one card a line” names all papers.")
 	p = s.set(t, text, "~do", "paper.drop 2")
 	require.True(t, p.Refused)
@@ -147,6 +153,8 @@ func TestRefusedChanges(t *testing.T) {
 	require.Contains(t, p.Sections["card"], `The card still shows 1/16.`)
 	quiet := s.set(t, demoText(t), "front.margin", "1/", "~typing", "1")
 	require.Empty(t, quiet.Sections, "half a number is no error yet")
+
+	require.Equal(t, "A paper needs a name.", s.set(t, demoText(t), "papers.1.name", " ").Status)
 
 	answer := s.post(t, "/set", url.Values{fieldDesign: {encode([]byte(demoText(t)))}, "front.margin": {"9"}})
 	status, text := body(t, answer)

@@ -214,14 +214,17 @@ func (p *pageData) Wrong(before string, keys []string) bool {
 	return slices.ContainsFunc(keys, func(key string) bool { return len(p.complaints(before+key)) > 0 })
 }
 
-// PanelPapers draws the choice of paper on a panel's slip, PanelWay the way
-// of its pattern.
+// PanelPaper draws the choice of paper on a panel's slip.
 func (p *pageData) PanelPaper() template.HTML {
 	panel := p.openPanel()
-	return p.choice(control{Words: paperWords}, p.paperOn(*panel).Name, ` form="set" name="panel.paper" id="panel-paper"`)
+	return p.choice(control{Words: paperWords}, p.paperOn(*panel).Name, p.slipAttrs(slipPaper, "panel-paper"))
 }
 
-// Ways are the ways that a pattern can run, for the panel's slip.
+func (p *pageData) slipAttrs(what, id string) string {
+	return fmt.Sprintf(` form="set" name="%s" id="%s"`, html.EscapeString(p.slipField(what)), id)
+}
+
+// PanelWay draws the choice of the way of its pattern.
 func (p *pageData) PanelWay() template.HTML {
 	way := p.wayOf(*p.openPanel())
 	list := func(layouts.Design) []word {
@@ -231,5 +234,5 @@ func (p *pageData) PanelWay() template.HTML {
 		}
 		return out
 	}
-	return p.choice(control{Words: list}, way, ` form="set" name="panel.way" id="panel-way"`)
+	return p.choice(control{Words: list}, way, p.slipAttrs(slipWay, "panel-way"))
 }

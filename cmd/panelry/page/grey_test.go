@@ -44,7 +44,7 @@ func TestWithoutPapers(t *testing.T) {
 		require.Equal(t, "margin", p.Undo)
 		p = s.set(t, text, "front.margin", "9")
 		require.True(t, p.Refused)
-		for _, step := range [][]string{{"batch.plan", "by hand"}, {"~v", "panel=A1a", "panel.paper", "grey 2"}, {"~v", "panel=A1a", "panel.way", "along"}} {
+		for _, step := range [][]string{{"batch.plan", "by hand"}, {"~v", "panel=A1a", "panel.paper 1 A1a", "grey 2"}, {"~v", "panel=A1a", "panel.way 1 A1a", "along"}} {
 			require.NotContains(t, textOf(t, s.set(t, text, step...)), "grey")
 		}
 		p = s.set(t, text, "~do", "paper.add")

@@ -84,3 +84,13 @@ func textOf(t require.TestingT, p parts) string {
 	require.NoError(t, err)
 	return string(text)
 }
+
+// changed is the demo with texts in place of others.
+func changed(t require.TestingT, pairs ...string) string {
+	text := demoText(t)
+	for i := 0; i < len(pairs); i += 2 {
+		require.Contains(t, text, pairs[i])
+		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
+	}
+	return text
+}

@@ -36,15 +36,25 @@ func ended(text string) string {
 	return text + "."
 }
 
-// names says what keys are called, for undo.
+// names says what keys are called, for undo: a few by name.
 func (s *state) names(keys []string) string {
-	switch len(keys) {
-	case 0:
-		return ""
-	case 1:
-		return s.nameOf(keys[0])
+	const most = 4
+	if len(keys) > most {
+		return fmt.Sprintf("%d changes", len(keys))
 	}
-	return fmt.Sprintf("%d changes", len(keys))
+	var list []string
+	for _, key := range keys {
+		list = append(list, s.nameOf(key))
+	}
+	return and(list)
+}
+
+// and lists words: "margin, gap and fold".
+func and(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
 func (s *state) nameOf(key string) string {

@@ -75,11 +75,11 @@ func (p *pageData) Fitting() (list []nicer) {
 	}
 	size, err := geometry.ParseSize(p.fit, p.show())
 	if err != nil {
-		return []nicer{{"", sentence(err.Error())}}
+		return []nicer{{"", p.told(err.Error())}}
 	}
 	answers, err := sums.Solve(p.design, sums.Target{Panel: p.FitPanel(), Size: size})
 	if err != nil {
-		return []nicer{{"", sentence(err.Error())}}
+		return []nicer{{"", p.told(err.Error())}}
 	}
 	for _, a := range answers {
 		if a.Why != "" {

@@ -40,7 +40,9 @@ func (sv *Server) serveOpen(w http.ResponseWriter, r *http.Request) error {
 		lines := problemLines(work.problems)
 		first := min(len(lines), firstLines)
 		old.errors["open"] = wrong{text: name + " cannot be opened. " + strings.Join(lines[:first], " "), more: lines[first:]}
-		s = old
+		if s, _, err = sv.stillWrong(r, old, "", nil, form[fieldWrong]); err != nil {
+			return err
+		}
 	}
 	if wantsParts(r) {
 		return sv.answerParts(w, r, s, "opening of "+name)

@@ -68,11 +68,13 @@
       if (from.data !== to.data) from.data = to.data;
       return;
     }
-    const typing = unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
+    const asked = from.matches("input") && from.form !== set && from.value !== from.defaultValue && from.defaultValue === to.defaultValue; // is not asked yet
+    const typing = asked || from.name === to.name && unsent(from) || !state.back && from === document.activeElement && from.matches("input, textarea");
     const chosen = typing && from.matches("select") ? from.value : null;
     for (const a of [...to.attributes]) if (from.getAttribute(a.name) !== a.value) from.setAttribute(a.name, a.value);
     for (const a of [...from.attributes]) if (!to.hasAttribute(a.name) && !(a.name === "open" && from.nodeName === "DETAILS")) from.removeAttribute(a.name);
     if (from.matches("textarea")) {
+      if (from.defaultValue !== to.defaultValue) from.defaultValue = to.defaultValue;
       if (!typing && from.value !== to.value) from.value = to.value;
       return;
     }
@@ -88,12 +90,15 @@
     let old = from.firstChild;
     for (let next = to.firstChild; next;) {
       const after = next.nextSibling;
+      const there = next.id && old && old.id !== next.id && document.getElementById(next.id);
+      const same = there && there.parentNode === from ? there : null;
       if (!old) {
         from.append(next);
+      } else if (!same && old.id && old.id !== next.id && to.querySelector(`:scope > #${CSS.escape(old.id)}`)) {
+        from.insertBefore(next, old); // what stands there comes later
       } else {
-        const same = next.id && old.id !== next.id && document.getElementById(next.id);
-        if (same && same.parentNode === from) from.insertBefore(same, old);
-        const target = same && same.parentNode === from ? same : old;
+        if (same) from.insertBefore(same, old);
+        const target = same || old;
         const rest = target.nextSibling;
         morph(target, next);
         old = rest;
@@ -111,13 +116,15 @@
     const part = $("part-" + name), fresh = part.cloneNode(false);
     const held = part.contains(document.activeElement) && document.activeElement;
     fresh.innerHTML = html;
+    const asked = held && held.closest(".ask");
     morphInside(part, fresh);
-    if (held && !held.isConnected) focusNear(part, held);
+    if (held && !held.isConnected) focusNear(part, held, asked);
   }
   // focusNear gives the focus to what has come in place of an element that has
-  // gone, else to the heading of its part.
-  function focusNear(part, gone) {
-    const near = { stop: "#again", again: "#stop" }[gone.id];
+  // gone, or to the first offer of what was asked, else to the heading of its
+  // part.
+  function focusNear(part, gone, asked) {
+    const near = asked ? ".ask .offers button, .ask a, .ask input" : { stop: "#again", again: "#stop" }[gone.id];
     const to = gone.name && gone.name !== "~do" && document.getElementsByName(gone.name)[0] || near && part.querySelector(near) ||
       part.querySelector("h2, h3") || part.closest("section").querySelector("h2");
     if (to.matches("h2, h3")) to.tabIndex = -1;
@@ -172,7 +179,14 @@
     if (away) trouble("This page lost its program. What you set is kept, and sent when it answers. If it does not, start panelry page again; the design is in the address.");
   }
   addEventListener("online", () => unanswered.next());
-  addEventListener("beforeunload", e => { if (state.away) e.preventDefault(); });
+  // tooLong reports that a design is in no address, but in this page alone.
+  const tooLong = design => design.length > 60000;
+  addEventListener("beforeunload", e => {
+    if (state.away || tooLong(state.design) && state.design !== state.saved) e.preventDefault();
+  });
+  document.addEventListener("submit", e => {
+    if (e.target.matches("[action='/take']")) state.saved = state.design; // the kit holds it too
+  });
   function trouble(text) {
     let p = $("trouble");
     if (p && p.textContent === text) return;
@@ -192,7 +206,7 @@
   function show(answer, change) {
     if ($("trouble")) $("trouble").remove();
     flush();
-    state.back = change.silent; // then even what is being written goes back
+    state.back = change.silent || change.to === "/open"; // then even what is being written goes back
     const field = change.key && set.elements[change.key];
     for (const [name, html] of Object.entries(answer.sections)) {
       if (name === "cuts" && html.includes("data-trim") && state.trimmed) continue; // the old ones stay until the new ones come
@@ -348,6 +362,11 @@
     } else if (a.hasAttribute("download") || href.includes("look=1")) {
       flushTyped();
       if (!unanswered.edits()) {
+        if (a.id === "save" && tooLong(state.design)) { // it has no address to be fetched from
+          e.preventDefault();
+          saveLong();
+          return;
+        }
         if (a.id !== "save" && $("stop")) stopSearch(true); // it takes the best found so far
         return;
       }
@@ -355,6 +374,18 @@
       unanswered.afterwards(() => a.click());
     }
   });
+
+  function saveLong() {
+    const form = document.createElement("form");
+    Object.assign(form, { method: "post", action: "/take" });
+    for (const [name, value] of [["~d", state.design], ["~file", "design.toml"]]) {
+      form.append(Object.assign(document.createElement("input"), { type: "hidden", name, value }));
+    }
+    document.body.append(form);
+    state.saved = state.design;
+    form.submit();
+    form.remove();
+  }
 
   // Links that only change what is looked at.
   document.addEventListener("click", e => {
@@ -454,7 +485,7 @@
   // A longer search, in the background.
   function startSearch() {
     stopSearch();
-    if (history.state.design.length > 60000) return;
+    if (tooLong(history.state.design)) return;
     const source = state.search = new EventSource("/d/" + state.design + "/search");
     let least = Infinity;
     source.onmessage = e => {
@@ -495,7 +526,7 @@
   // more fetches what is only worked out when it is asked for.
   async function more(what, part) {
     const design = state.design;
-    if (design.length > 60000) return false;
+    if (tooLong(design)) return false;
     try {
       const got = await fetch("/d/" + design + "/?" + what + "&" + state.view, { headers: { Accept: "application/json" } });
       if (!got.ok) return false;

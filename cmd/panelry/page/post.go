@@ -84,7 +84,6 @@ func (t *trimmed) Trouble() string {
 type envelope struct {
 	Name string
 	Size template.HTML
-	Room string
 }
 
 // Envelopes are the smallest named envelopes that hold the card.
@@ -101,7 +100,7 @@ func (p *pageData) Envelopes() []envelope {
 		if s.Holds.W-card.W > geometry.Inch || s.Holds.H-card.H > geometry.Inch {
 			continue
 		}
-		out = append(out, envelope{s.Name, p.S(s.Size), ""})
+		out = append(out, envelope{s.Name, p.S(s.Size)})
 	}
 	return out[:min(len(out), 3)]
 }

@@ -36,7 +36,14 @@ func (sv *Server) serveSet(w http.ResponseWriter, r *http.Request) error {
 			fields[key] = list[len(list)-1]
 		}
 	}
-	next, name, err := sv.apply(r, s, fields, form.Get(fieldButton))
+	button := form.Get(fieldButton)
+	for _, pair := range form[fieldWrong] { // steps go on from what stands in the field
+		key, typed, _ := strings.Cut(pair, "=")
+		if _, sent := fields[key]; !sent && strings.HasPrefix(button, "step "+key+" ") {
+			fields[key] = typed
+		}
+	}
+	next, name, err := sv.apply(r, s, fields, button)
 	if err != nil {
 		return err
 	}
@@ -55,14 +62,9 @@ func (sv *Server) serveSet(w http.ResponseWriter, r *http.Request) error {
 // apply carries out what a form asks for: the changed fields, then its button.
 func (sv *Server) apply(r *http.Request, s *state, fields map[string]string, button string) (*state, string, error) {
 	ctx := r.Context()
-	if s.drawn {
-		if p := s.openPanel(); p != nil {
-			if name, sent := fields["panel.paper"]; sent && name != s.paperOn(*p).Name {
-				return sv.panelPaper(ctx, s, name)
-			}
-			if way, sent := fields["panel.way"]; sent && strings.TrimSpace(way) != s.wayOf(*p) {
-				return sv.panelWay(ctx, s, way)
-			}
+	for _, key := range sortedKeys(fields) {
+		if answer := s.slipAnswer(key, fields[key]); answer != nil {
+			return sv.panelChange(ctx, s, *answer)
 		}
 	}
 	changes := s.changesOf(fields)

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"fmt"
 	"maps"
 	"regexp"
 	"slices"
@@ -84,18 +83,19 @@ func (c control) listOf(typed string) string {
 }
 
 // namesOrTable writes "kelp, tide" as a list and "A1a: kelp, rest: tide" as a
-// table. Of directions a single one stands alone.
+// table. Of directions a single one stands alone. A name in quotes may hold
+// commas and colons.
 func namesOrTable(typed string, single bool) string {
 	var items []string
-	table := strings.Contains(typed, ":")
-	for _, item := range strings.FieldsFunc(typed, func(r rune) bool { return r == ',' || r == '\n' }) {
-		panel, name, found := strings.Cut(item, ":")
+	table := len(outside(typed, ":")) > 1
+	for _, item := range outside(typed, ",\n") {
+		pair := outside(item, ":")
 		switch item = strings.TrimSpace(item); {
 		case item == "":
-		case table && found:
-			items = append(items, layouts.QuoteText(strings.TrimSpace(panel))+" = "+layouts.QuoteText(strings.TrimSpace(name)))
+		case table && len(pair) > 1:
+			items = append(items, quotedName(pair[0])+" = "+quotedName(strings.Join(pair[1:], ":")))
 		default:
-			items = append(items, layouts.QuoteText(item))
+			items = append(items, quotedName(item))
 		}
 	}
 	switch {
@@ -106,6 +106,45 @@ func namesOrTable(typed string, single bool) string {
 	}
 	return "[" + strings.Join(items, ", ") + "]"
 }
+
+// nameInQuotes finds what is typed in quotes where a name begins.
+var nameInQuotes = regexp.MustCompile(`(?:^|[,:\n])[ \t]*("(?:[^"\\\n]|\\.)*")`)
+
+// outside cuts a text at some letters that stand outside of quotes.
+func outside(text, letters string) (parts []string) {
+	from := 0
+	quotes := nameInQuotes.FindAllStringSubmatchIndex(text, -1)
+	for at, r := range text {
+		in := slices.ContainsFunc(quotes, func(q []int) bool { return q[2] <= at && at < q[3] })
+		if !in && strings.ContainsRune(letters, r) {
+			parts = append(parts, text[from:at])
+			from = at + 1
+		}
+	}
+	return append(parts, text[from:])
+}
+
+// quotedName quotes a name for the file, that was typed with quotes or without.
+func quotedName(typed string) string {
+	typed = strings.TrimSpace(typed)
+	if nameInQuotes.FindString(typed) == typed {
+		if value, ok := layouts.ReadValue(typed); ok {
+			typed, _ = value.(string)
+		}
+	}
+	return layouts.QuoteText(typed)
+}
+
+// nameInList writes a name as quotedName reads it, in quotes where it needs
+// them.
+func nameInList(name string) string {
+	if name == "" || strings.TrimSpace(name) != name || strings.ContainsAny(name, ",:\"\r\n") || strings.ContainsAny(name[:1], "[{") {
+		return `"` + inQuotes.Replace(name) + `"`
+	}
+	return name
+}
+
+var inQuotes = strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`, "\r", `\r`)
 
 // typedOf is tomlOf backwards: how a value of the file stands in its field.
 // What no field can show stands there as the file has it.
@@ -132,7 +171,10 @@ func (c control) textOf(value any) (string, bool) {
 	case float64:
 		return strconv.FormatFloat(v, 'f', -1, 64), true
 	case []any:
-		between := map[kind]string{asTools: ", ", asPapers: ", ", asRows: "\n", asDeal: "\n"}[c.Kind]
+		if c.Kind == asPapers {
+			return namesText(v)
+		}
+		between := map[kind]string{asTools: ", ", asRows: "\n", asDeal: "\n"}[c.Kind]
 		if between == "" {
 			between = "; "
 		}
@@ -157,12 +199,25 @@ func (c control) textOf(value any) (string, bool) {
 		var items []string
 		for _, key := range slices.Sorted(maps.Keys(v)) {
 			text, ok := v[key].(string)
-			if !ok || strings.ContainsAny(key+text, ",:\n") {
+			if !ok {
 				return "", false
 			}
-			items = append(items, fmt.Sprintf("%s: %s", key, text))
+			items = append(items, nameInList(key)+": "+nameInList(text))
 		}
 		return strings.Join(items, ", "), true
 	}
 	return "", false
+}
+
+// namesText writes a list of names as namesOrTable reads it.
+func namesText(list []any) (string, bool) {
+	var items []string
+	for _, item := range list {
+		name, ok := item.(string)
+		if !ok {
+			return "", false
+		}
+		items = append(items, nameInList(name))
+	}
+	return strings.Join(items, ", "), true
 }
