@@ -19,6 +19,7 @@ import (
 
 // kill -9 at any moment leaves the old kit or the new one, whole.
 func TestKilledRunLeavesAWholeKit(t *testing.T) {
+	t.Parallel()
 	binary := filepath.Join(t.TempDir(), "panelry")
 	out, err := exec.Command("go", "build", "-o", binary, ".").CombinedOutput()
 	require.NoError(t, err, string(out))

@@ -57,6 +57,7 @@ func writeGuide(t *testing.T, design string) string {
 // html-validate of the npm registry finds nothing by the HTML standard, by
 // accessibility, or in the document as a whole.
 func TestGuideIsValidHTML(t *testing.T) {
+	t.Parallel()
 	validator := filepath.Join(nodeModule(t, "html-validate"), "bin", "html-validate.mjs")
 	node := outsideTool(t, "node", anyProgram, "node", "nodejs")
 	for name, design := range guideDesigns(t) {

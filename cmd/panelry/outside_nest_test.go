@@ -24,6 +24,7 @@ const nestScrap = `<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height=
 
 // Sheets of many kinds of job against GEOS, through python3-shapely.
 func TestNestedSheetsAgainstGEOS(t *testing.T) {
+	t.Parallel()
 	python := geos(t)
 	dir := t.TempDir()
 	write := func(name, text string) string {

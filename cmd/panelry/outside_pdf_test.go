@@ -73,6 +73,7 @@ func requireNear(t *testing.T, want float64, list []float64, what string) {
 // 300 to the inch; its pdfinfo and qpdf read the boxes (ISO 32000-1
 // §14.11.2), pdffonts says that fonts are embedded.
 func TestTemplateIsTrueToScale(t *testing.T) {
+	t.Parallel()
 	pdftoppm := outsideTool(t, "pdftoppm (poppler-utils)", anyProgram, "pdftoppm")
 	for name, design := range map[string]string{"inches": outsideDesigns["halves with pairs"], "millimetres": outsideDesigns["turned patterns in millimetres"]} {
 		t.Run(name, func(t *testing.T) {

@@ -154,6 +154,7 @@ func writtenKits(t *testing.T) map[string]string {
 
 // GEOS, through python3-shapely: areas, containment and pairwise distance.
 func TestKitsAgainstGEOS(t *testing.T) {
+	t.Parallel()
 	python := geos(t)
 	for name, kit := range writtenKits(t) {
 		t.Run(name, func(t *testing.T) {
@@ -170,6 +171,7 @@ func TestKitsAgainstGEOS(t *testing.T) {
 // for fronts without slivers or discs, panels that leave nothing of the frame
 // but gaps (their union, grown by half a gap, covers it).
 func TestFrontsAgainstGEOS(t *testing.T) {
+	t.Parallel()
 	python := geos(t)
 	for _, layout := range layoutNames() {
 		if layout == "own shapes" {
@@ -204,6 +206,7 @@ func geos(t *testing.T) string {
 
 // The same check finds a planted fault: a test of the test.
 func TestGEOSCheckCanFail(t *testing.T) {
+	t.Parallel()
 	python := geos(t)
 	dir := filepath.Join(t.TempDir(), "kit")
 	runOK(t, outsideDesigns["bleed"], "make", "-", "-o", dir)
@@ -266,6 +269,7 @@ func (s kitSheet) edges() [][2][2]float64 {
 // height are in mm, with a viewBox of the same numbers, has user units of
 // one millimetre. Read here with a pattern, not with Panelry's reader.
 func TestSheetsStateTheirTrueSize(t *testing.T) {
+	t.Parallel()
 	root := regexp.MustCompile(`(?s)<svg\s+width="([0-9.]+)mm"\s+height="([0-9.]+)mm"\s+viewBox="0 0 ([0-9.]+) ([0-9.]+)"`)
 	banned := regexp.MustCompile(`transform=|style=|class=|<use|<text|clip|<style|px"|%"`)
 	for name, kit := range writtenKits(t) {
