@@ -179,15 +179,14 @@ func TestFrontsAgainstGEOS(t *testing.T) {
 		}
 		t.Run(layout, func(t *testing.T) {
 			var kits []string
-			for _, size := range []string{"4 1/4 x 5 1/2", "5 x 5", "8 1/2 x 3 1/2"} {
-				for _, gap := range []string{"0", "1/16", "1/8"} {
-					design, err := startingDesign(layout, "in")
-					require.NoError(t, err)
-					text := strings.NewReplacer(`"US A2"`, `"`+size+` in"`, `orientation = "upright"`, ``, `gap = "1/8"`, `gap = "`+gap+`"`).Replace(string(design))
-					file := filepath.Join(t.TempDir(), "kit.json")
-					require.NoError(t, os.WriteFile(file, []byte(runOK(t, text, "show", "-", "--json")), 0o600))
-					kits = append(kits, file)
-				}
+			for _, c := range [][2]string{{"4 1/4 x 5 1/2", "1/8"}, {"4 1/4 x 5 1/2", "0"}, {"5 x 5", "1/16"}, {"8 1/2 x 3 1/2", "0"}, {"8 1/2 x 3 1/2", "1/8"}} {
+				size, gap := c[0], c[1]
+				design, err := startingDesign(layout, "in")
+				require.NoError(t, err)
+				text := strings.NewReplacer(`"US A2"`, `"`+size+` in"`, `orientation = "upright"`, ``, `gap = "1/8"`, `gap = "`+gap+`"`).Replace(string(design))
+				file := filepath.Join(t.TempDir(), "kit.json")
+				require.NoError(t, os.WriteFile(file, []byte(runOK(t, text, "show", "-", "--json")), 0o600))
+				kits = append(kits, file)
 			}
 			out, err := exec.Command(python, append([]string{"testdata/geos_check.py"}, kits...)...).CombinedOutput()
 			require.NoError(t, err, string(out))
