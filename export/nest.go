@@ -126,7 +126,7 @@ func NestFiles(n Nested) (files []File, told []string, err error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		name := fmt.Sprintf("sheets/sheet-%0*d.svg", max(2, len(fmt.Sprint(len(all)))), i+1)
+		name := nestSheetName(i, len(all))
 		more, err := n.checkSheet(data, s)
 		if err != nil {
 			return nil, nil, fmt.Errorf("%s: %w", name, err)
@@ -142,6 +142,11 @@ func NestFiles(n Nested) (files []File, told []string, err error) {
 	}
 	files, err = Listed(n.Title, append(files, File{"nest.json", data}))
 	return files, told, err
+}
+
+// nestSheetName names a sheet's file: "sheets/sheet-01.svg".
+func nestSheetName(i, of int) string {
+	return fmt.Sprintf("sheets/sheet-%0*d.svg", max(2, len(fmt.Sprint(of))), i+1)
 }
 
 // checkSheet holds a finished sheet against what it should be. Borders that are
@@ -208,7 +213,7 @@ func NestJSON(n Nested) ([]byte, error) {
 	}
 	all := n.sheets()
 	for i, s := range all {
-		sheet := jsonNestSheet{File: fmt.Sprintf("sheets/sheet-%0*d.svg", max(2, len(fmt.Sprint(len(all)))), i+1), Size: jsonSize(s.size),
+		sheet := jsonNestSheet{File: nestSheetName(i, len(all)), Size: jsonSize(s.size),
 			Edge: mm(n.Job.Edge), Spacing: mm(n.Job.Spacing), Used: hundredths(s.usedPercent()), Pieces: []jsonNestPiece{}}
 		for _, p := range s.pieces {
 			sheet.Pieces = append(sheet.Pieces, jsonNestPiece{p.name, p.over, sixDecimals(p.turn), outlineJSON(p.outline)})

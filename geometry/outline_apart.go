@@ -18,7 +18,7 @@ func Apart(a, b Outline, distance Length) bool {
 	if boundsApart(a.Bounds(), b.Bounds(), distance) {
 		return true
 	}
-	p, q := outwardPolygon(a), outwardPolygon(b)
+	p, q := OutwardPolygon(a), OutwardPolygon(b)
 	if distance > 0 && !bordersApart(p, q, distance) {
 		return false
 	}
@@ -56,8 +56,9 @@ func boundsApart(r, s Rect, d Length) bool {
 		s.Min.Y-r.Max.Y >= d || r.Min.Y-s.Max.Y >= d
 }
 
-// outwardPolygon replaces curves by straight lines around the region.
-func outwardPolygon(o Outline) Outline {
+// OutwardPolygon replaces curves by straight lines around the region, within 1
+// micrometre: what [Apart] takes an outline for.
+func OutwardPolygon(o Outline) Outline {
 	if o.IsStraight() {
 		return o
 	}

@@ -11,7 +11,8 @@ type cusp struct {
 }
 
 // Sides within a micrometre of their curves meet only where those are less
-// than clearGap apart, which leaves a tenth to rounding. Rounding may turn around what is within roundGap.
+// than clearGap apart, which leaves a tenth to rounding. Rounding may turn
+// around what is within roundGap.
 const (
 	clearGap = 2.1 * float64(Micrometre)
 	roundGap = 3.0

@@ -205,11 +205,8 @@ func (c *catalogue) formOf(v variant) *form {
 	for _, o := range all {
 		o = c.job.solid(o).Moved(geometry.Point{}.Sub(v.min))
 		f.add(polygonAround(o, flatness(box)))
-		fine := o
-		if !o.IsStraight() {
-			fine, f.curved = finePolygon(o), true
-		}
-		f.fine = append(f.fine, fine)
+		fine := geometry.OutwardPolygon(o)
+		f.fine, f.curved = append(f.fine, fine), f.curved || !o.IsStraight()
 		for _, r := range fine.Rings() {
 			f.sides += len(r)
 		}
@@ -236,15 +233,6 @@ func polygonAround(o geometry.Outline, flatness geometry.Length) geometry.Outlin
 		if hole := flat(h); len(hole) > 2 {
 			out.Holes = append(out.Holes, geometry.OutlineFromRing(hole).Outer.Reversed())
 		}
-	}
-	return out
-}
-
-// finePolygon is what geometry.Apart takes curves for.
-func finePolygon(o geometry.Outline) geometry.Outline {
-	out := geometry.Outline{Outer: geometry.RingFromPoints(o.Outer.FlattenOutward(geometry.Micrometre)...)}
-	for _, h := range o.Holes {
-		out.Holes = append(out.Holes, geometry.RingFromPoints(h.FlattenOutward(geometry.Micrometre)...))
 	}
 	return out
 }

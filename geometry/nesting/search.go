@@ -156,14 +156,14 @@ func (s Search) find(ctx context.Context, job Job) (Result, error) {
 	if !h.have {
 		return Result{}, h.noRoom(err)
 	}
-	h.lastAlone(ctx)
+	h.spareEarlier(ctx)
 	h.tidy(ctx)
 	return h.result(), nil
 }
 
-// lastAlone looks for a layout on the last entry of the stock alone that takes
+// spareEarlier looks for a layout on the last entry of the stock alone that takes
 // no more of it than the best has: then what came before it saves nothing.
-func (h *hunt) lastAlone(ctx context.Context) {
+func (h *hunt) spareEarlier(ctx context.Context) {
 	last := len(h.job.Stock) - 1
 	needed, before := 0, 0
 	for _, s := range h.best.Sheets {
@@ -176,7 +176,8 @@ func (h *hunt) lastAlone(ctx context.Context) {
 	if needed == 0 || before == 0 || h.job.Stock[last].IsScrap() {
 		return
 	}
-	sub := &hunt{Search: Search{Effort: h.Effort, Seed: h.Seed, cuts: h.cuts}, job: h.job.lastAlone()}
+	sub := &hunt{Search: h.Search, job: h.job.lastAlone()}
+	sub.Progress = nil
 	if sub.bound = sub.job.bound(); sub.bound.Sheets > needed {
 		return
 	}

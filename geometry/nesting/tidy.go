@@ -153,7 +153,8 @@ func (h *hunt) pushed(ctx context.Context, job Job) []Placement {
 	size := job.Stock[0].Size
 	job.Stock = []Sheet{{Size: geometry.Size{W: 2 * size.W, H: size.H}, Count: 1, Roll: true}}
 	whole, spare := int(h.effort()), min(int(h.effort())-h.work.done, int(Quick))
-	sub := &hunt{Search: Search{Seed: h.Seed, cuts: h.cuts}, job: job, bound: job.bound(), work: &work{ctx: ctx, limit: max(whole/20, spare/4), fill: whole}}
+	sub := &hunt{Search: h.Search, job: job, bound: job.bound(), work: &work{ctx: ctx, limit: max(whole/20, spare/4), fill: whole}}
+	sub.Progress = nil
 	sub.run()
 	h.work.done += sub.work.done
 	if !sub.have || job.rollUsed(sub.best) > size.W {
